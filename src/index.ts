@@ -1,0 +1,1 @@
+export { AnalysisError } from "./errors.js";

@@ -1,0 +1,44 @@
+import type { Finding } from "../audio/Finding.js";
+import type { PairReading, StringReading } from "../strings/StringReading.js";
+
+/** A steady stretch of the take and the strings that sound in it. */
+export interface PassageSummary {
+  readonly startSeconds: number;
+  readonly endSeconds: number;
+  readonly strings: readonly string[];
+}
+
+/** The pitch all strings agree on. */
+export interface ReferencePitch {
+  readonly a4Hz: number;
+  readonly offsetCents: number;
+  readonly interval95Cents: readonly [number, number] | null;
+}
+
+/** Level of one band relative to the sum of all; null where no partial falls in it. */
+export interface BandLevel {
+  /** Exact midband frequency in hertz (IEC 61260-1, base ten). */
+  readonly midbandHz: number;
+  readonly levelDb: number | null;
+}
+
+/** The low register of the whole take; each string counts with its mean power, not with how long it was played. */
+export interface TakeLowRegister {
+  readonly lowRegisterDb: number | null;
+  readonly octaveBandsDb: Readonly<Record<string, number | null>>;
+  readonly thirdOctaveDb: readonly BandLevel[];
+  readonly centroidHz: number | null;
+}
+
+/** Everything one recording says. */
+export interface TakeReading {
+  readonly sampleRateHz: number;
+  readonly channelCount: number;
+  readonly durationSeconds: number;
+  readonly passages: readonly PassageSummary[];
+  readonly strings: readonly StringReading[];
+  readonly pairs: readonly PairReading[];
+  readonly referencePitch: ReferencePitch | null;
+  readonly lowRegister: TakeLowRegister | null;
+  readonly findings: readonly Finding[];
+}
