@@ -42,6 +42,21 @@ export interface AnalysisErrorDetails {
   "string-unknown": { option: string; given: string; known: string };
   /** The string cannot take this capo position. */
   "capo-not-available": { string: string; given: number; available: string };
+  /** A file that was named cannot be used. `limitBytes` is set where it is too large. */
+  "file-unusable": {
+    reason:
+      | "missing"
+      | "directory"
+      | "not-regular"
+      | "not-permitted"
+      | "too-large"
+      | "not-text"
+      | "unreadable";
+    sizeBytes: number | null;
+    limitBytes: number | null;
+  };
+  /** A fault of this program; `fault` is the kind of exception. */
+  "unexpected-fault": { fault: string };
 }
 
 /** The code of an {@link AnalysisError}. */

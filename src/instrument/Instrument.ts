@@ -1,15 +1,17 @@
-/** What a string is for. Only melody strings have keys; sympathetic strings are plucked, not bowed. */
-export type StringRole = "melody" | "drone" | "trompette" | "sympathetic";
+import type { Temperament } from "../units/temperament.js";
 
-/** How the twelve notes of the octave are placed. */
-export type Temperament = "equal" | "just" | "pythagorean" | "quarter-comma-meantone";
+/** The roles a string can have, by the names used in instrument files. */
+export const stringRoles = ["melody", "drone", "trompette", "sympathetic"] as const;
+
+/** What a string is for. Only melody strings have keys; sympathetic strings are plucked, not bowed. */
+export type StringRole = (typeof stringRoles)[number];
 
 /** One string of an instrument, as the instrument file gives it (after its schema was checked). */
 export interface InstrumentString {
   /** Unique; made from the note where the file gives none (`G4`, a second one `G4 2`). */
   readonly name: string;
   readonly role: StringRole;
-  /** Note name in scientific pitch notation; null where only a frequency is given. */
+  /** Note name in scientific pitch notation, tidied but not respelled; null where only a frequency is given. */
   readonly note: string | null;
   /** Open frequency in hertz; wins over the note. */
   readonly frequencyHz: number | null;
@@ -33,9 +35,9 @@ export interface Instrument {
   /** Reference pitch of A4 in hertz. */
   readonly a4Hz: number;
   readonly temperament: Temperament;
-  /** Note letter with accidental, without octave; null where none was chosen. */
+  /** Note letter with accidental, without octave (`G`, `Bb`); null where none was chosen. */
   readonly tonic: string | null;
-  /** `pure`: drones at pure ratios to the tonic; `tempered`: drones follow the temperament. */
+  /** `pure`: drones at pure ratios to the tonic, if there is one; `tempered`: they follow the temperament. */
   readonly drones: "pure" | "tempered";
   readonly strings: readonly InstrumentString[];
 }
@@ -44,7 +46,7 @@ export interface Instrument {
 export interface StringTarget {
   readonly name: string;
   readonly role: StringRole;
-  /** Nearest note name, capo included. */
+  /** Note name, capo included: the string's own note, or the nearest one where only a frequency is given. */
   readonly note: string;
   readonly targetHz: number;
 }

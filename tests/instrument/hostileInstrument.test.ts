@@ -1,0 +1,111 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { instrumentProblem } from "./instrumentProblem.js";
+
+const oneDrone = "strings:\n  - role: drone\n    note: C2\n";
+
+describe("a hostile instrument file is refused", () => {
+  it("a billion laughs: aliases that multiply tenfold a line", () => {
+    const lines = ["a: &a [x, x, x, x, x, x, x, x, x, x]"];
+    for (const [before, name] of ["ab", "bc", "cd", "de", "ef", "fg", "gh", "hi", "ij"].map((pair) => [
+      ...pair,
+    ])) {
+      lines.push(`${name}: &${name} [${Array(10).fill(`*${before}`).join(", ")}]`);
+    }
+    expect(instrumentProblem(lines.join("\n"))?.problem).toMatch(/aliases repeat/);
+  });
+
+  it("an alias within its own anchor, and one without an anchor", () => {
+    expect(instrumentProblem("name: &x [*x]\nstrings: *x\n")).toMatchObject({ line: 1, path: "name" });
+    expect(instrumentProblem(`name: *nobody\n${oneDrone}`)).toMatchObject({
+      line: 1,
+      column: 7,
+      problem: "alias *nobody has no anchor before it",
+    });
+  });
+
+  it("a megabyte", () => {
+    expect(instrumentProblem(`${oneDrone}# ${"x".repeat(1_000_000)}`)?.problem).toMatch(/at most 65536/);
+  });
+
+  // A recursive composer would run out of stack, and with it end the whole process.
+  it.each(["[", "{a: ", "- ", "? ", "a: ", "[{a: "])("%j nested by the thousand", (opening) => {
+    const text = opening.repeat(Math.floor(60_000 / opening.length));
+    expect(instrumentProblem(text)).toMatchObject({ line: 1, problem: "nested more than 16 deep" });
+  });
+
+  it("block mappings nested by indentation", () => {
+    const text = Array.from({ length: 100 }, (_, depth) => `${" ".repeat(depth)}a:\n`).join("");
+    expect(instrumentProblem(text)?.problem).toMatch(/deep/);
+  });
+
+  it.each(["__proto__", "constructor", "toString", "hasOwnProperty"])(
+    "the key %s, which changes nothing",
+    (key) => {
+      expect(instrumentProblem(`${key}: { note: G4 }\n${oneDrone}`)).toMatchObject({
+        line: 1,
+        column: 1,
+        path: key,
+      });
+      expect(instrumentProblem(`${oneDrone}    ${key}: { note: G4 }\n`)).toMatchObject({
+        line: 4,
+        column: 5,
+        path: `strings[0].${key}`,
+      });
+      expect(({} as Record<string, unknown>).note).toBeUndefined();
+    },
+  );
+
+  it("a merge key, also where YAML 1.1 is asked for", () => {
+    expect(instrumentProblem(`${oneDrone}    <<: { keys: 3 }\n`)).toMatchObject({
+      line: 4,
+      path: "strings[0].<<",
+    });
+    expect(instrumentProblem(`%YAML 1.1\n---\n${oneDrone}    <<: { keys: 3 }\n`)).toMatchObject({ line: 6 });
+  });
+
+  it.each(["!!js/function", "!mine", "!!binary", "!!set"])("the tag %s", (tag) => {
+    expect(instrumentProblem(`name: ${tag} x\n${oneDrone}`)).toMatchObject({
+      line: 1,
+      problem: "tags (!) are not used here",
+    });
+  });
+
+  it("a key of a list", () => {
+    expect(instrumentProblem(`? [a]\n: 3\n${oneDrone}`)?.problem).toMatch(/plain text/);
+  });
+
+  it("a long value or key does not make a long message", () => {
+    const value = instrumentProblem(`tonic: ${"x".repeat(5000)}\n${oneDrone}`);
+    expect(value?.problem.length).toBeLessThan(200);
+    const key = instrumentProblem(`${"x".repeat(900)}: 3\n${oneDrone}`);
+    expect(key?.path.length).toBeLessThan(60);
+    expect(key?.problem.length).toBeLessThan(200);
+  });
+
+  it("whatever the text, nothing but an error with a place comes out", () => {
+    const piece = fc.constantFrom(
+      ..."[]{}:-?,&*!|>'\"%@`#\n\t\u0000\uD800 a1".split(""),
+      "strings:",
+      "  - ",
+      "role: drone",
+      "note: C2",
+      "name: ",
+      "\n    ",
+      "&a ",
+      "*a",
+      "---\n",
+      "<<: ",
+      "\r\n",
+    );
+    fc.assert(
+      fc.property(fc.array(piece, { maxLength: 30 }), (pieces) => {
+        const problem = instrumentProblem(pieces.join(""));
+        if (problem === null) return;
+        expect(problem.line).toBeGreaterThanOrEqual(1);
+        expect(problem.column).toBeGreaterThanOrEqual(1);
+        expect(problem.problem).not.toBe("");
+      }),
+    );
+  });
+});
