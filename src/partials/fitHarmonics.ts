@@ -1,0 +1,179 @@
+import { AnalysisError } from "../errors.js";
+import { averageSpectrum } from "../signal/averageSpectrum.js";
+import { ANALYSIS_TOP_HZ } from "../signal/Decimator.js";
+import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
+import type { AnalysisSegment } from "./AnalysisSegment.js";
+import { demodulate, type PartialFrames } from "./demodulate.js";
+import { type FrameGrid, frameGrid } from "./FrameGrid.js";
+import type { HarmonicFit } from "./HarmonicFit.js";
+import { noiseBetweenPartials } from "./noiseBetweenPartials.js";
+import { phaseCourse } from "./phaseCourse.js";
+import { smoothCourse, smoothFrames } from "./smoothFrames.js";
+import { steadyFrequency } from "./steadyFrequency.js";
+
+const CENTS_PER_RATIO = 1200 / Math.LN2;
+/** Length of the spectra from which the noise is read. */
+const NOISE_WINDOW_SECONDS = 0.5;
+/** The pitch counts as steady where its course strays no more than this many times what noise explains (variance). */
+const STEADY_RATIO = 4;
+/** As many partials as the first look at the frequency uses. */
+const SHARPENING_PARTIALS = 8;
+
+/** Sound needed on both sides of the passage so that its first and last frame are whole. */
+export const FIT_MARGIN_SECONDS = 0.08;
+
+/**
+ * Fits one harmonic series to a passage: its mean frequency, the course of its pitch and the power of its partials.
+ *
+ * Every partial is demodulated along the course of the fundamental; the common phase of all of them gives a better
+ * course, and so on. The mean frequency is the phase gone through over the time it took, which is exact however the
+ * pitch moved. Where the pitch moved no more than noise explains, the maximum-likelihood frequency is taken instead,
+ * since the mean of the phase ends is then needlessly uncertain. Partial powers are means over frames of |amplitude|^2
+ * less the noise beside them, so that neither swing nor level changes smear them.
+ *
+ * @param segment - the passage and, where there is sound, {@link FIT_MARGIN_SECONDS} on both sides
+ * @param startHz - within 20 cents of the truth, the octave right
+ * @returns null where no partial stands out of the noise
+ * @throws AnalysisError `value-out-of-range` for a start beyond 30 to 3,000 Hz
+ */
+export function fitHarmonics(
+  segment: AnalysisSegment,
+  startSeconds: number,
+  endSeconds: number,
+  startHz: number,
+): HarmonicFit | null {
+  if (!(startHz >= 30 && startHz <= ANALYSIS_TOP_HZ)) {
+    throw new AnalysisError("value-out-of-range", {
+      name: "startHz",
+      given: startHz,
+      allowedMinimum: 30,
+      allowedMaximum: ANALYSIS_TOP_HZ,
+    });
+  }
+  const rate = segment.sampleRateHz;
+  const spectrum = averageSpectrum(segment.samples, rate, nextPowerOfTwo(NOISE_WINDOW_SECONDS * rate));
+  const partialCount = Math.max(1, Math.floor(ANALYSIS_TOP_HZ / (startHz * 1.01)));
+  const noise = Array.from({ length: partialCount }, (_, n) => noiseBetweenPartials(spectrum, startHz, n + 1));
+  const baseHz = sharpened(segment, startSeconds, endSeconds, startHz, noise);
+  if (baseHz === null) return null;
+
+  const grid = frameGrid(startSeconds, endSeconds, baseHz);
+  const constantFrames = demodulate(segment, grid, baseHz, null, partialCount);
+  const rough = phaseCourse(constantFrames, signalToNoise(constantFrames, noise, frameBandwidthHz(grid)));
+  if (rough === null) return null;
+  // The rough course comes from frames that were not smoothed, and would carry all their noise along.
+  const along = smoothCourse(rough.cycles, grid);
+  const frames = smoothFrames(demodulate(segment, grid, baseHz, along, partialCount), grid);
+  const bandwidthHz = frames.noiseBandwidthHz;
+  const ratios = signalToNoise(frames, noise, bandwidthHz);
+  const fine = phaseCourse(frames, ratios) ?? rough;
+  const weights = fine.weights;
+  const course = fine === rough ? along : along.map((cycles, m) => cycles + fine.cycles[m]);
+  const partials = frames.real.map((_, n) => {
+    const noisePower = (noise[n] ?? 0) * bandwidthHz;
+    return {
+      number: n + 1,
+      power: Math.max(0, meanPower(frames, n) - noisePower),
+      signalToNoise: ratios[n],
+      noiseDensity: noise[n],
+    };
+  });
+  const duration = (grid.count - 1) * grid.hopSeconds;
+  const information = partials.reduce(
+    (sum, { number, power, noiseDensity }) =>
+      noiseDensity !== null && noiseDensity > 0 && weights[number - 1] > 0
+        ? sum + (number * number * power) / noiseDensity
+        : sum,
+    0,
+  );
+  const noiseErrorHz = information > 0 ? Math.sqrt(6 / information / duration ** 3) / (2 * Math.PI) : 0;
+  const fallingHz = (course[grid.count - 1] - course[0]) / duration;
+  const steady = strayOverNoise(course, ratios, weights) < STEADY_RATIO;
+  const offsetHz = steady
+    ? steadyFrequency(constantFrames, grid, noise.map((density, n) => (weights[n] > 0 ? density : null)), fallingHz)
+    : fallingHz;
+  const frequencyHz = baseHz + offsetHz;
+  return {
+    startSeconds,
+    endSeconds,
+    frequencyHz,
+    steady,
+    noiseErrorCents: (CENTS_PER_RATIO * noiseErrorHz) / frequencyHz,
+    course: pitchIntegral(course, grid, offsetHz, frequencyHz),
+    partials,
+  };
+}
+
+/** Mean frequency to a fraction of a cent from the lowest partials: frames a whole number of periods long need it. */
+function sharpened(
+  segment: AnalysisSegment,
+  startSeconds: number,
+  endSeconds: number,
+  startHz: number,
+  noise: readonly (number | null)[],
+): number | null {
+  const grid = frameGrid(startSeconds, endSeconds, startHz);
+  const frames = demodulate(segment, grid, startHz, null, Math.min(SHARPENING_PARTIALS, noise.length));
+  const found = phaseCourse(frames, signalToNoise(frames, noise, frameBandwidthHz(grid)));
+  if (found === null) return null;
+  return startHz + (found.cycles[grid.count - 1] - found.cycles[0]) / ((grid.count - 1) * grid.hopSeconds);
+}
+
+/** Equivalent noise bandwidth of one two-hop Hann frame. */
+function frameBandwidthHz(grid: FrameGrid): number {
+  return 0.75 / grid.hopSeconds;
+}
+
+function meanPower(frames: PartialFrames, n: number): number {
+  let sum = 0;
+  for (let m = 0; m < frames.real[n].length; m++) sum += frames.real[n][m] ** 2 + frames.imaginary[n][m] ** 2;
+  return sum / frames.real[n].length;
+}
+
+function signalToNoise(
+  frames: PartialFrames,
+  noise: readonly (number | null)[],
+  bandwidthHz: number,
+): (number | null)[] {
+  return frames.real.map((_, n) => {
+    const density = noise[n];
+    if (density === null) return null;
+    const noisePower = density * bandwidthHz;
+    // A synthetic or gated tone may have no noise at all; 120 dB is as good as any.
+    return Math.min(1e12, Math.max(0, meanPower(frames, n) - noisePower) / Math.max(noisePower, 1e-30));
+  });
+}
+
+/** Variance of the course about a straight line, over what the noise of the partials explains. */
+function strayOverNoise(
+  course: Float64Array,
+  ratios: readonly (number | null)[],
+  weights: Float64Array,
+): number {
+  let expected = 0;
+  for (let n = 0; n < weights.length; n++) {
+    if (weights[n] > 0) expected += weights[n] ** 2 / (2 * (ratios[n] ?? 1) * (2 * Math.PI * (n + 1)) ** 2);
+  }
+  const middle = (course.length - 1) / 2;
+  const mean = course.reduce((sum, cycles) => sum + cycles, 0) / course.length;
+  let slope = 0;
+  let spread = 0;
+  for (let m = 0; m < course.length; m++) {
+    slope += (m - middle) * course[m];
+    spread += (m - middle) ** 2;
+  }
+  slope /= Math.max(spread, 1);
+  let variance = 0;
+  for (let m = 0; m < course.length; m++) variance += (course[m] - mean - slope * (m - middle)) ** 2;
+  return variance / course.length / Math.max(expected, 1e-30);
+}
+
+function pitchIntegral(course: Float64Array, grid: FrameGrid, offsetHz: number, frequencyHz: number) {
+  const centsPerCycle = CENTS_PER_RATIO / frequencyHz;
+  return {
+    hopSeconds: grid.hopSeconds,
+    centSeconds: course.map(
+      (cycles, m) => (cycles - course[0] - offsetHz * m * grid.hopSeconds) * centsPerCycle,
+    ),
+  };
+}

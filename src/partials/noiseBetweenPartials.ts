@@ -1,0 +1,33 @@
+import type { AverageSpectrum } from "../signal/averageSpectrum.js";
+import { MAIN_LOBE_BINS } from "../signal/averageSpectrum.js";
+import { median } from "../signal/median.js";
+
+/**
+ * Noise density beside partial n: the median of the spectrum between it and its neighbours on both sides.
+ *
+ * The median leaves hum lines and partials of other strings out. It is divided by what the median of an averaged
+ * periodogram is short of its mean (chi-squared with two degrees of freedom a segment; Wilson & Hilferty 1931).
+ *
+ * @returns power per hertz; null where the partials stand too close together for anything between them
+ */
+export function noiseBetweenPartials(
+  spectrum: AverageSpectrum,
+  frequencyHz: number,
+  number: number,
+): number | null {
+  const guardHz = Math.max(0.3 * frequencyHz, (MAIN_LOBE_BINS + 1) * spectrum.binHz);
+  const values: number[] = [];
+  for (const side of [number - 1, number]) {
+    const from = Math.ceil((Math.max(side * frequencyHz, 20) + guardHz) / spectrum.binHz);
+    const to = Math.floor(((side + 1) * frequencyHz - guardHz) / spectrum.binHz);
+    // Far from a high string's partials the noise may be another than beside them.
+    const reach = Math.ceil((150 + guardHz) / spectrum.binHz);
+    const partialBin = (number * frequencyHz) / spectrum.binHz;
+    for (let k = Math.max(from, 0); k <= Math.min(to, spectrum.density.length - 1); k++) {
+      if (Math.abs(k - partialBin) <= reach) values.push(spectrum.density[k]);
+    }
+  }
+  if (values.length === 0) return null;
+  const freedom = 2 * Math.max(1, spectrum.segmentCount * 0.75);
+  return median(values) / (1 - 2 / (9 * freedom)) ** 3;
+}

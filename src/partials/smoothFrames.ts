@@ -1,0 +1,63 @@
+import type { FrameGrid } from "./FrameGrid.js";
+import type { PartialFrames } from "./demodulate.js";
+
+/** Half length of the smoothing: slow enough to leave noise out, fast enough for a few turns of the wheel a second. */
+const HALF_SECONDS = 0.06;
+
+/** Complex amplitudes after smoothing over frames, and the noise bandwidth that is left. */
+export interface SmoothedFrames extends PartialFrames {
+  /** Equivalent noise bandwidth of frame window and smoothing together, in hertz. */
+  readonly noiseBandwidthHz: number;
+}
+
+/**
+ * Smooths each partial's complex amplitude over about 120 ms with Hann weights. At the ends the weights that fall
+ * outside are left out and the rest scaled up.
+ */
+export function smoothFrames(frames: PartialFrames, grid: FrameGrid): SmoothedFrames {
+  const weights = smoothingWeights(grid);
+  return {
+    real: frames.real.map((values) => smooth(values, weights)),
+    imaginary: frames.imaginary.map((values) => smooth(values, weights)),
+    noiseBandwidthHz: noiseBandwidth(weights, grid.hopSeconds),
+  };
+}
+
+/** The same smoothing for a phase course in cycles, its straight line kept as it is so that the ends don't bend. */
+export function smoothCourse(cycles: Float64Array, grid: FrameGrid): Float64Array {
+  const slope = (cycles[cycles.length - 1] - cycles[0]) / Math.max(1, cycles.length - 1);
+  const bent = cycles.map((value, m) => value - slope * m);
+  return smooth(bent, smoothingWeights(grid)).map((value, m) => value + slope * m);
+}
+
+function smoothingWeights(grid: FrameGrid): Float64Array {
+  const half = Math.max(1, Math.round(HALF_SECONDS / grid.hopSeconds));
+  return Float64Array.from(
+    { length: 2 * half + 1 },
+    (_, i) => 1 + Math.cos((Math.PI * (i - half)) / (half + 1)),
+  );
+}
+
+function smooth(values: Float64Array, weights: Float64Array): Float64Array {
+  const half = (weights.length - 1) / 2;
+  return values.map((_, m) => {
+    let sum = 0;
+    let total = 0;
+    for (let j = Math.max(-half, -m); j <= half && m + j < values.length; j++) {
+      sum += weights[j + half] * values[m + j];
+      total += weights[j + half];
+    }
+    return sum / total;
+  });
+}
+
+/** Neighbouring frames share half their samples: their windows, cos^2 and sin^2, overlap with weight 1/8 against 3/8. */
+function noiseBandwidth(weights: Float64Array, hopSeconds: number): number {
+  let power = 0;
+  let sum = 0;
+  for (let i = 0; i < weights.length; i++) {
+    power += 0.75 * weights[i] ** 2 + (i > 0 ? 0.25 * weights[i] * weights[i - 1] : 0);
+    sum += weights[i];
+  }
+  return power / (sum * sum * hopSeconds);
+}
