@@ -11,7 +11,17 @@ const rooms = {
   strings: ["signal", "audio", "pitch", "partials", "statistics", "instrument", "units", "errors"],
   body: ["strings", "partials", "signal", "statistics", "units", "errors"],
   reading: [
-    "body", "strings", "partials", "pitch", "statistics", "instrument", "signal", "audio", "wav", "units", "errors",
+    "body",
+    "strings",
+    "partials",
+    "pitch",
+    "statistics",
+    "instrument",
+    "signal",
+    "audio",
+    "wav",
+    "units",
+    "errors",
   ],
   report: ["reading", "body", "strings", "partials", "instrument", "audio", "units", "errors"],
   synthesis: ["audio", "statistics", "units", "errors"],
@@ -66,7 +76,7 @@ module.exports = {
   options: {
     doNotFollow: { path: "node_modules" },
     tsPreCompilationDeps: true,
-    tsConfig: { fileName: "cli/tsconfig.json" },
+    tsConfig: { fileName: ".tsconfig.base.json" },
     enhancedResolveOptions: { exportsFields: ["exports"], conditionNames: ["import", "types", "default"] },
   },
 };

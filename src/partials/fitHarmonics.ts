@@ -6,6 +6,7 @@ import type { AnalysisSegment } from "./AnalysisSegment.js";
 import { demodulate, type PartialFrames } from "./demodulate.js";
 import { type FrameGrid, frameGrid } from "./FrameGrid.js";
 import type { HarmonicFit } from "./HarmonicFit.js";
+import { isNearHum } from "./isNearHum.js";
 import { noiseBetweenPartials } from "./noiseBetweenPartials.js";
 import { phaseCourse } from "./phaseCourse.js";
 import { smoothCourse, smoothFrames } from "./smoothFrames.js";
@@ -33,6 +34,7 @@ export const FIT_MARGIN_SECONDS = 0.08;
  *
  * @param segment - the passage and, where there is sound, {@link FIT_MARGIN_SECONDS} on both sides
  * @param startHz - within 20 cents of the truth, the octave right
+ * @param humFrequenciesHz - lines of mains hum: partials beside them don't steer the pitch unless there are no others
  * @returns null where no partial stands out of the noise
  * @throws AnalysisError `value-out-of-range` for a start beyond 30 to 3,000 Hz
  */
@@ -41,6 +43,7 @@ export function fitHarmonics(
   startSeconds: number,
   endSeconds: number,
   startHz: number,
+  humFrequenciesHz: readonly number[] = [],
 ): HarmonicFit | null {
   if (!(startHz >= 30 && startHz <= ANALYSIS_TOP_HZ)) {
     throw new AnalysisError("value-out-of-range", {
@@ -53,20 +56,27 @@ export function fitHarmonics(
   const rate = segment.sampleRateHz;
   const spectrum = averageSpectrum(segment.samples, rate, nextPowerOfTwo(NOISE_WINDOW_SECONDS * rate));
   const partialCount = Math.max(1, Math.floor(ANALYSIS_TOP_HZ / (startHz * 1.01)));
-  const noise = Array.from({ length: partialCount }, (_, n) => noiseBetweenPartials(spectrum, startHz, n + 1));
-  const baseHz = sharpened(segment, startSeconds, endSeconds, startHz, noise);
+  const noise = Array.from({ length: partialCount }, (_, n) =>
+    noiseBetweenPartials(spectrum, startHz, n + 1),
+  );
+  // A partial beside a hum line has no noise of its own to go by: it gets a level, but no say in the pitch.
+  const trusted = noise.map((density, n) =>
+    isNearHum((n + 1) * startHz, humFrequenciesHz) ? null : density,
+  );
+  const steering = trusted.some((density) => density !== null) ? trusted : noise;
+  const baseHz = sharpened(segment, startSeconds, endSeconds, startHz, steering);
   if (baseHz === null) return null;
 
   const grid = frameGrid(startSeconds, endSeconds, baseHz);
   const constantFrames = demodulate(segment, grid, baseHz, null, partialCount);
-  const rough = phaseCourse(constantFrames, signalToNoise(constantFrames, noise, frameBandwidthHz(grid)));
+  const rough = phaseCourse(constantFrames, signalToNoise(constantFrames, steering, frameBandwidthHz(grid)));
   if (rough === null) return null;
   // The rough course comes from frames that were not smoothed, and would carry all their noise along.
   const along = smoothCourse(rough.cycles, grid);
   const frames = smoothFrames(demodulate(segment, grid, baseHz, along, partialCount), grid);
   const bandwidthHz = frames.noiseBandwidthHz;
   const ratios = signalToNoise(frames, noise, bandwidthHz);
-  const fine = phaseCourse(frames, ratios) ?? rough;
+  const fine = phaseCourse(frames, signalToNoise(frames, steering, bandwidthHz)) ?? rough;
   const weights = fine.weights;
   const course = fine === rough ? along : along.map((cycles, m) => cycles + fine.cycles[m]);
   const partials = frames.real.map((_, n) => {
@@ -90,7 +100,12 @@ export function fitHarmonics(
   const fallingHz = (course[grid.count - 1] - course[0]) / duration;
   const steady = strayOverNoise(course, ratios, weights) < STEADY_RATIO;
   const offsetHz = steady
-    ? steadyFrequency(constantFrames, grid, noise.map((density, n) => (weights[n] > 0 ? density : null)), fallingHz)
+    ? steadyFrequency(
+        constantFrames,
+        grid,
+        noise.map((density, n) => (weights[n] > 0 ? density : null)),
+        fallingHz,
+      )
     : fallingHz;
   const frequencyHz = baseHz + offsetHz;
   return {

@@ -1,5 +1,5 @@
-import type { FrameGrid } from "./FrameGrid.js";
 import type { PartialFrames } from "./demodulate.js";
+import type { FrameGrid } from "./FrameGrid.js";
 
 /** Half length of the smoothing: slow enough to leave noise out, fast enough for a few turns of the wheel a second. */
 const HALF_SECONDS = 0.06;

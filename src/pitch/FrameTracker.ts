@@ -197,8 +197,7 @@ export class FrameTracker {
     }
     this.fft.forward(spectrum, input);
     input.fill(0);
-    for (let k = 0; k < size; k++)
-      input[2 * k] = Math.sqrt(spectrum[2 * k] ** 2 + spectrum[2 * k + 1] ** 2);
+    for (let k = 0; k < size; k++) input[2 * k] = Math.sqrt(spectrum[2 * k] ** 2 + spectrum[2 * k + 1] ** 2);
     this.fft.forward(this.correlation, input);
     const peak = this.correlation[0];
     power.fill(0);

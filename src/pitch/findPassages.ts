@@ -73,7 +73,9 @@ function splitRuns(frequencyHz: Float32Array, voiced: Uint8Array): Run[] {
       start = i;
       continue;
     }
-    const reference = median(frequencyHz.subarray(Math.max(start, i - away - 15), Math.max(start + 1, i - away)));
+    const reference = median(
+      frequencyHz.subarray(Math.max(start, i - away - 15), Math.max(start + 1, i - away)),
+    );
     away = Math.abs(cents(frequencyHz[i], reference)) > NOTE_CHANGE_CENTS ? away + 1 : 0;
     if (away >= NOTE_CHANGE_FRAMES) {
       const change = i - away + 1;
@@ -104,7 +106,12 @@ function mergeRuns(runs: Run[], frequencyHz: Float32Array): Run[] {
   return merged;
 }
 
-function passagesOf(start: number, end: number, frequencyHz: Float32Array, track: PitchTrack): SteadyPassage[] {
+function passagesOf(
+  start: number,
+  end: number,
+  frequencyHz: Float32Array,
+  track: PitchTrack,
+): SteadyPassage[] {
   const middleHz = median(frequencyHz.subarray(start, end));
   const middleDb = median(track.levelDb.subarray(start, end));
   const steady = (i: number) =>

@@ -17,7 +17,10 @@ export function trackPitch(
   recording: AudioRecording,
   onPiece: (channels: Float32Array[], doneShare: number) => void = () => {},
 ): PitchTrack {
-  const decimators = Array.from({ length: recording.channelCount }, () => new Decimator(recording.sampleRateHz));
+  const decimators = Array.from(
+    { length: recording.channelCount },
+    () => new Decimator(recording.sampleRateHz),
+  );
   const rate = decimators[0].outputRateHz;
   const tracker = new FrameTracker(rate);
   const half = tracker.frameSamples / 2;

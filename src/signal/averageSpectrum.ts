@@ -25,7 +25,9 @@ export function averageSpectrum(samples: Float32Array, sampleRateHz: number, siz
   const length = Math.min(size, samples.length);
   const window = Float64Array.from({ length }, (_, i) => {
     const angle = (2 * Math.PI * i) / length;
-    return 0.35875 - 0.48829 * Math.cos(angle) + 0.14128 * Math.cos(2 * angle) - 0.01168 * Math.cos(3 * angle);
+    return (
+      0.35875 - 0.48829 * Math.cos(angle) + 0.14128 * Math.cos(2 * angle) - 0.01168 * Math.cos(3 * angle)
+    );
   });
   const sum = window.reduce((total, value) => total + value, 0);
   const sumOfSquares = window.reduce((total, value) => total + value * value, 0);

@@ -20,7 +20,7 @@ export interface PassageReading {
   readonly swingCents: number | null;
   /** Rate of that swing per second; null where none was found. */
   readonly swingRateHz: number | null;
-  readonly levelDb: number;
+  readonly levelDb: number | null;
   readonly harmonicToNoiseDb: number | null;
 }
 

@@ -1,0 +1,176 @@
+import { Command, CommanderError, Option } from "commander";
+import {
+  AnalysisError,
+  builtInTunings,
+  checkText,
+  demoIntroText,
+  documentJson,
+  errorSentence,
+  type MeasureDocument,
+  measureText,
+  printable,
+  stringTargets,
+  tuningsText,
+} from "../src/index.js";
+import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
+import { exitCodes } from "./exitCodes.js";
+import { packageFile, packageVersion } from "./files.js";
+import { measureTakes } from "./measureTakes.js";
+import { parseCapo, parseHertz, parseNames } from "./optionParsers.js";
+import type { Terminal } from "./Terminal.js";
+import { UsageError } from "./UsageError.js";
+
+interface MeasureOptions extends TargetChoice {
+  readonly json?: true;
+}
+
+/**
+ * Runs the command.
+ *
+ * @param args - what was typed after the command's name
+ * @returns the exit code
+ */
+export function runProgram(args: readonly string[], terminal: Terminal): number {
+  let exitCode: number = exitCodes.done;
+  try {
+    const program = buildProgram(terminal, (code) => {
+      exitCode = code;
+    });
+    program.parse(args, { from: "user" });
+    return exitCode;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.done : exitCodes.wrongUsage;
+    if (error instanceof UsageError) {
+      terminal.stderr.write(`gurdybench: ${error.message}\n`);
+      return exitCodes.wrongUsage;
+    }
+    const fault = error instanceof Error ? error.name : "unknown";
+    const sentence = errorSentence(
+      error instanceof AnalysisError ? error : new AnalysisError("unexpected-fault", { fault }),
+    );
+    terminal.stderr.write(`gurdybench: ${sentence}\n`);
+    return exitCodes.noTakeUsable;
+  }
+}
+
+function buildProgram(terminal: Terminal, setExitCode: (code: number) => void): Command {
+  const program = new Command("gurdybench")
+    .description(
+      "A measuring bench for hurdy-gurdies: what each string is tuned to, how far off, how steadily.",
+    )
+    .version(packageVersion(), "-V, --version", "print the version")
+    .helpOption("-h, --help", "explain the command")
+    .exitOverride()
+    .configureOutput({
+      writeOut: (text) => terminal.stdout.write(text),
+      writeErr: (text) => terminal.stderr.write(text),
+      // Commander repeats what was typed; its lines are kept, control characters in them are not.
+      outputError: (text, write) => write(text.split("\n").map(printable).join("\n")),
+    });
+  addMeasure(program, terminal, setExitCode);
+  addCheck(program, terminal, setExitCode);
+  program
+    .command("tunings")
+    .description("list the built-in tunings")
+    .action(() => {
+      const listed = builtInTunings.map((tuning) => ({ name: tuning.name, targets: stringTargets(tuning) }));
+      terminal.stdout.write(tuningsText(listed, 440, columns(terminal)));
+    });
+  program
+    .command("demo")
+    .description("measure a synthesised take of an invented instrument, to see what the output looks like")
+    .action(() => {
+      const chosen = chooseTargets({ instrument: packageFile("fixtures", "demo-instrument.yaml") });
+      const take = { path: packageFile("fixtures", "demo-take.wav"), name: "demo-take.wav" };
+      terminal.stdout.write(demoIntroText(columns(terminal)));
+      const document = measureTakes([take], chosen, terminal);
+      terminal.stdout.write(measureText(document, textOptions(terminal)));
+      setExitCode(takesExitCode(document, isMeasured));
+    });
+  return program;
+}
+
+function addMeasure(program: Command, terminal: Terminal, setExitCode: (code: number) => void): void {
+  program
+    .command("measure")
+    .description("measure the strings in one or more recordings")
+    .argument("<take...>", "WAV recordings; write -- before a name that begins with a dash")
+    .addOption(new Option("--instrument <file>", "instrument file (YAML)").conflicts("tuning"))
+    .addOption(new Option("--tuning <name>", 'built-in tuning; "gurdybench tunings" lists them'))
+    .addOption(
+      new Option("--a4 <hz>", "pitch of A4 in hertz (440 if neither this nor the instrument says)").argParser(
+        parseHertz,
+      ),
+    )
+    .addOption(new Option("--tonic <note>", "note the drones are pure to, such as G or Bb"))
+    .addOption(
+      new Option("--capo <name=semitones>", "a string that is raised; may be given several times").argParser(
+        parseCapo,
+      ),
+    )
+    .addOption(
+      new Option("--order <name,name>", "order in which equal strings were recorded").argParser(parseNames),
+    )
+    .addOption(new Option("--json", "print everything as one JSON document"))
+    .addHelpText(
+      "after",
+      "\nExample: the drones of an alto, recorded one after another, set to C:\n" +
+        "  gurdybench measure drones.wav --tuning alto --tonic C\n\n" +
+        "Exit codes: 0 done; 1 some take could not be used; 2 wrong usage or a bad\n" +
+        "instrument file; 3 no take could be used; 4 the output can't be written.",
+    )
+    .action((takes: string[], options: MeasureOptions) => {
+      const chosen = chooseTargets(options);
+      const document = measureTakes(takes.map(namedByPath), chosen, terminal);
+      for (const take of document.takes.filter((each) => !isMeasured(each))) {
+        terminal.stderr.write(
+          `gurdybench: ${printable(take.file)}: no string could be measured; see its findings.\n`,
+        );
+      }
+      if (options.json) terminal.stdout.write(documentJson(document));
+      else if (document.takes.length > 0) terminal.stdout.write(measureText(document, textOptions(terminal)));
+      setExitCode(takesExitCode(document, isMeasured));
+    });
+}
+
+function addCheck(program: Command, terminal: Terminal, setExitCode: (code: number) => void): void {
+  program
+    .command("check")
+    .description("say whether recordings are good enough to measure from: clipping, hum, noise, length")
+    .argument("<take...>", "WAV recordings; write -- before a name that begins with a dash")
+    .addHelpText("after", "\nExample:\n  gurdybench check drones.wav")
+    .action((takes: string[]) => {
+      const document = measureTakes(takes.map(namedByPath), chooseTargets({}), terminal);
+      if (document.takes.length > 0) terminal.stdout.write(checkText(document, textOptions(terminal)));
+      setExitCode(
+        takesExitCode(document, (take) => !take.findings.some((each) => each.severity === "problem")),
+      );
+    });
+}
+
+type TakeDocument = MeasureDocument["takes"][number];
+
+function isMeasured(take: TakeDocument): boolean {
+  return take.strings.some((string) => string.status === "measured");
+}
+
+function takesExitCode(document: MeasureDocument, isUsable: (take: TakeDocument) => boolean): number {
+  const usable = document.takes.filter(isUsable).length;
+  if (usable === 0) return exitCodes.noTakeUsable;
+  return usable < document.takes.length + document.failed.length
+    ? exitCodes.someTakesUnusable
+    : exitCodes.done;
+}
+
+function namedByPath(path: string): { path: string; name: string } {
+  return { path, name: path };
+}
+
+function textOptions(terminal: Terminal): { colour: boolean; width: number } {
+  return { colour: terminal.colour, width: columns(terminal) };
+}
+
+function columns(terminal: Terminal): number {
+  // Lines longer than a hundred columns are hard to follow, however wide the window.
+  return Math.min(100, terminal.stdout.columns ?? 80);
+}

@@ -1,0 +1,55 @@
+import { Decimator } from "../signal/Decimator.js";
+import type { AudioRecording } from "./AudioRecording.js";
+import type { TimeSpan } from "./findPauses.js";
+import type { RecordingSurvey } from "./RecordingSurvey.js";
+import { withoutNonFinite } from "./withoutNonFinite.js";
+
+const PIECE_FRAMES = 65536;
+/** Output samples read on either side, so that the decimation filter has settled (it reaches over about 12). */
+const MARGIN_OUTPUTS = 16;
+
+/**
+ * A stretch of a recording, decimated to the analysis band (to 3 kHz) and with each channel's offset taken off.
+ *
+ * @returns one array a channel, at the rate of the `Decimator` for this recording
+ */
+export function readAnalysisBand(
+  recording: AudioRecording,
+  survey: RecordingSurvey,
+  span: TimeSpan,
+): Float32Array[] {
+  const decimators = survey.channels.map(() => new Decimator(recording.sampleRateHz));
+  const factor = decimators[0].factor;
+  const first = Math.max(0, Math.round((span.startSeconds * recording.sampleRateHz) / factor));
+  const last = Math.min(
+    Math.floor(recording.frameCount / factor),
+    Math.round((span.endSeconds * recording.sampleRateHz) / factor),
+  );
+  const before = Math.min(first, MARGIN_OUTPUTS);
+  const end = Math.min(recording.frameCount, (last + MARGIN_OUTPUTS) * factor);
+  const parts: Float32Array[][] = decimators.map(() => []);
+  for (let start = (first - before) * factor; start < end; start += PIECE_FRAMES) {
+    const piece = recording.read(start, Math.min(PIECE_FRAMES, end - start));
+    for (const [c, decimator] of decimators.entries()) {
+      parts[c].push(decimator.push(centred(piece[c], survey.channels[c].dcMean)));
+    }
+  }
+  return decimators.map((decimator, c) => {
+    const whole = joined([...parts[c], decimator.finish()]);
+    return whole.slice(before, before + Math.max(0, last - first));
+  });
+}
+
+function centred(samples: Float32Array, offset: number): Float32Array {
+  return withoutNonFinite(samples).map((value) => value - offset);
+}
+
+function joined(parts: readonly Float32Array[]): Float32Array {
+  const whole = new Float32Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    whole.set(part, at);
+    at += part.length;
+  }
+  return whole;
+}

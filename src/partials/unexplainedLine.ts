@@ -1,0 +1,45 @@
+import type { AverageSpectrum } from "../signal/averageSpectrum.js";
+import { MAIN_LOBE_BINS } from "../signal/averageSpectrum.js";
+import { ANALYSIS_TOP_HZ } from "../signal/Decimator.js";
+import { linePower } from "./linePower.js";
+
+/** The strongest line of a passage that no partial explains. */
+export interface UnexplainedLine {
+  readonly frequencyHz: number;
+  /** Power relative to all fitted partials together, in dB. */
+  readonly levelDb: number;
+}
+
+/** Where lines are looked for. */
+const LOWEST_HZ = 40;
+/** Swing and jitter spread a partial by this share of its frequency. */
+const SPREAD = 0.006;
+
+/**
+ * Looks for sound beside the partials: another string, hum, a sympathetic string.
+ *
+ * @param totalPower - power of the fitted partials together
+ * @returns null where nothing stands between the partials
+ */
+export function unexplainedLine(
+  spectrum: AverageSpectrum,
+  frequencyHz: number,
+  totalPower: number,
+): UnexplainedLine | null {
+  let best = 0;
+  let bestBin = -1;
+  const { density, binHz } = spectrum;
+  for (let k = Math.ceil(LOWEST_HZ / binHz); k * binHz < ANALYSIS_TOP_HZ; k++) {
+    const hz = k * binHz;
+    const number = Math.max(1, Math.round(hz / frequencyHz));
+    const away = Math.abs(hz - number * frequencyHz);
+    if (away < (MAIN_LOBE_BINS + 1.5) * binHz + SPREAD * hz) continue;
+    if (density[k] > best && density[k] >= density[k - 1] && density[k] >= density[k + 1]) {
+      best = density[k];
+      bestBin = k;
+    }
+  }
+  if (bestBin < 0 || !(totalPower > 0)) return null;
+  const power = linePower(spectrum, bestBin * binHz);
+  return { frequencyHz: bestBin * binHz, levelDb: 10 * Math.log10(power / totalPower) };
+}

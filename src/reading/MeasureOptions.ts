@@ -1,0 +1,13 @@
+import type { StringTarget } from "../instrument/Instrument.js";
+
+/** How a take is to be read. */
+export interface MeasureOptions {
+  /** The pitch every string should have; null reads each passage against the nearest equal-tempered note. */
+  readonly targets: readonly StringTarget[] | null;
+  /** Reference pitch in hertz, for nearest notes and for the reference pitch that the strings agree on. */
+  readonly a4Hz: number;
+  /** Names of equal strings in the order in which they were recorded. */
+  readonly order?: readonly string[];
+  /** Called now and then with the share done, 0 to 1. */
+  readonly onProgress?: (doneShare: number) => void;
+}

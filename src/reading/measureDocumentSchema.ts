@@ -1,0 +1,155 @@
+import { z } from "zod";
+
+const level = z.number().nullable();
+const interval = z.tuple([z.number(), z.number()]).nullable();
+const bands = z.record(z.string(), level);
+const role = z.enum(["melody", "drone", "trompette", "sympathetic"]).nullable();
+
+const findingSchema = z.object({
+  code: z.string().describe("Stable plain-word code"),
+  severity: z.enum(["info", "warning", "problem"]),
+  values: z.record(z.string(), z.union([z.number(), z.string(), z.null()])),
+  message: z.string().describe("A sentence for people; its wording may change"),
+});
+
+const passageSchema = z.object({
+  startSeconds: z.number(),
+  endSeconds: z.number(),
+  frequencyHz: z.number(),
+  deviationCents: z.number(),
+  interval95Cents: interval,
+  unsteadinessCents: z.number().nullable(),
+  swingCents: z.number().nullable().describe("Peak, half of peak to peak"),
+  swingRateHz: z.number().nullable(),
+  levelDb: level,
+  harmonicToNoiseDb: level,
+});
+
+const partialSchema = z.object({
+  number: z.int().min(1),
+  frequencyHz: z.number(),
+  levelDb: level.describe("Relative to the whole string; null where shared or lost in noise"),
+  signalToNoiseDb: level,
+  shared: z.boolean(),
+});
+
+const stringSchema = z.object({
+  name: z.string(),
+  role,
+  targetHz: z.number(),
+  status: z.enum(["measured", "not-heard", "unresolved"]),
+  frequencyHz: z.number().nullable(),
+  deviationCents: z.number().nullable().describe("From the target, sharp positive"),
+  interval95Cents: interval,
+  ownErrorCents: z.number().nullable().describe("After the common offset of all strings is taken off"),
+  unsteadinessCents: z.number().nullable(),
+  levelDb: level.describe("Relative to a full-scale sine"),
+  harmonicToNoiseDb: level,
+  partials: z.array(partialSchema),
+  lowRegisterDb: level.describe("10 lg(energy 44.7-177.8 Hz / energy 177.8-2818.4 Hz)"),
+  octaveBandsDb: bands.nullable(),
+  centroidHz: z.number().nullable(),
+  frameCentroidHz: z.number().nullable(),
+  tristimulus: z.tuple([z.number(), z.number(), z.number()]).nullable(),
+  oddToEvenDb: level,
+  perPassage: z.array(passageSchema),
+  findings: z.array(findingSchema),
+});
+
+const pairSchema = z.object({
+  lower: z.string(),
+  upper: z.string(),
+  ratio: z.string().describe("Upper to lower, as 3:2"),
+  basis: z.enum(["measured", "in-turn"]),
+  centsFromPure: z.number().describe("Wide positive"),
+  interval95Cents: interval,
+  beatsPerSecond: z.number(),
+});
+
+const lowRegisterSchema = z.object({
+  lowRegisterDb: level,
+  octaveBandsDb: bands,
+  thirdOctaveDb: z.array(z.object({ midbandHz: z.number(), levelDb: level })),
+  centroidHz: z.number().nullable(),
+  bodyCurve: z.array(
+    z.object({
+      frequencyHz: z.number(),
+      levelDb: level,
+      interval95Db: interval,
+      partialCount: z.int().min(0),
+    }),
+  ),
+  lowReachHz: z.number().nullable(),
+});
+
+const takeSchema = z.object({
+  file: z.string(),
+  sampleRateHz: z.number(),
+  channelCount: z.int().min(1),
+  durationSeconds: z.number(),
+  passages: z.array(
+    z.object({ startSeconds: z.number(), endSeconds: z.number(), strings: z.array(z.string()) }),
+  ),
+  strings: z.array(stringSchema),
+  pairs: z.array(pairSchema),
+  referencePitch: z
+    .object({ a4Hz: z.number(), offsetCents: z.number(), interval95Cents: interval })
+    .nullable(),
+  wheel: z
+    .object({ turnsPerSecond: z.number().nullable(), pitchSwingCents: level, levelSwingDb: level })
+    .nullable(),
+  lowRegister: lowRegisterSchema.nullable(),
+  findings: z.array(findingSchema),
+});
+
+const summarySchema = z.object({
+  strings: z.array(
+    z.object({
+      name: z.string(),
+      role,
+      targetHz: z.number(),
+      takeCount: z.int().min(0),
+      deviationCents: z.number().nullable().describe("Mean over the takes, sharp positive"),
+      interval95Cents: interval,
+      intervalBasis: z.enum(["between-takes", "within-take"]).nullable(),
+      spreadCents: z.number().nullable().describe("Standard deviation between takes"),
+      lowRegisterDb: level,
+      lowRegisterSpreadDb: level,
+      lowRegisterInterval95Db: interval,
+    }),
+  ),
+  lowRegister: z.object({
+    takeCount: z.int().min(0),
+    lowRegisterDb: level,
+    spreadDb: level,
+    interval95Db: interval,
+  }),
+});
+
+/**
+ * The JSON document of `measure`, version 1. The JSON Schema beside this file is made from it.
+ *
+ * Fields may be added within a version, none renamed or taken away; a value that can't be had is null, never 0.
+ */
+export const measureDocumentSchema = z.object({
+  schemaVersion: z.literal(1),
+  tool: z.literal("gurdybench"),
+  toolVersion: z.string(),
+  instrument: z.string().nullable().describe("Name of the instrument; null where none was named"),
+  settings: z.object({
+    a4Hz: z.number(),
+    tonic: z.string().nullable(),
+    temperament: z.string().nullable(),
+    tuning: z.string().nullable().describe("Name of the built-in tuning, where one was used"),
+    capo: z.record(z.string(), z.number()),
+    order: z.array(z.string()).nullable(),
+  }),
+  takes: z.array(takeSchema),
+  failed: z
+    .array(z.object({ file: z.string(), code: z.string(), message: z.string() }))
+    .describe("Takes that could not be read"),
+  summary: summarySchema,
+});
+
+/** The document as typed by its schema. */
+export type MeasureDocument = z.infer<typeof measureDocumentSchema>;

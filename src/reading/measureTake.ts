@@ -1,0 +1,113 @@
+import type { AudioRecording } from "../audio/AudioRecording.js";
+import { checkRecording } from "../audio/checkRecording.js";
+import type { Finding } from "../audio/Finding.js";
+import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
+import { SurveyAccumulator } from "../audio/SurveyAccumulator.js";
+import { AnalysisError } from "../errors.js";
+import { findPassages } from "../pitch/findPassages.js";
+import type { SteadyPassage } from "../pitch/SteadyPassage.js";
+import { trackPitch } from "../pitch/trackPitch.js";
+import { commonOffset } from "../strings/commonOffset.js";
+import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
+import { measurePassage } from "../strings/measurePassage.js";
+import { pairsInTurn } from "../strings/pairsInTurn.js";
+import type { MeasureOptions } from "./MeasureOptions.js";
+import { nameStrings } from "./nameStrings.js";
+import { withOwnError } from "./readString.js";
+import type { TakeReading } from "./TakeReading.js";
+import { takeLowRegister } from "./takeLowRegister.js";
+
+/** Share of the work that the pass over all samples takes; the rest is the passages. */
+const TRACKING_SHARE = 0.7;
+
+/**
+ * Reads one take: strings bowed one after another, in any order.
+ *
+ * @throws AnalysisError `recording-empty`, `recording-silent` or `recording-not-finite`
+ * @example
+ * ```ts
+ * const targets = stringTargets(findTuning("soprano"), {});
+ * const reading = measureTake(openWav(source), { targets, a4Hz: 440 });
+ * reading.strings[0].deviationCents; // -3.2
+ * ```
+ */
+export function measureTake(recording: AudioRecording, options: MeasureOptions): TakeReading {
+  if (recording.frameCount === 0) {
+    throw new AnalysisError("recording-empty", { durationSeconds: recording.durationSeconds });
+  }
+  const progress = options.onProgress ?? (() => {});
+  const accumulator = new SurveyAccumulator(recording.sampleRateHz, recording.channelCount);
+  const track = trackPitch(recording, (piece, share) => {
+    accumulator.add(piece);
+    progress(TRACKING_SHARE * share);
+  });
+  const survey = accumulator.finish();
+  refuseSoundless(survey, recording.durationSeconds);
+
+  const passages = findPassages(track).filter((passage) => isClean(passage, survey));
+  const check = checkRecording(
+    recording,
+    survey,
+    passages.map(({ soundStartSeconds, soundEndSeconds }) => ({
+      startSeconds: soundStartSeconds,
+      endSeconds: soundEndSeconds,
+    })),
+  );
+  const findings: Finding[] = [...check.findings];
+  const measured: MeasuredPassage[] = [];
+  for (const [i, passage] of passages.entries()) {
+    const found = measurePassage(recording, survey, passage, check.humFrequenciesHz);
+    if (found !== null && "togetherHz" in found) findings.push(togetherFinding(found));
+    else if (found !== null) measured.push(found);
+    progress(TRACKING_SHARE + ((1 - TRACKING_SHARE) * (i + 1)) / passages.length);
+  }
+  if (measured.length === 0) findings.push({ code: "no-passage", severity: "problem", values: {} });
+
+  const named = nameStrings(measured, options);
+  const offset = commonOffset(named.strings.flatMap(({ deviationCents }) => deviationCents ?? []));
+  const strings = named.strings.map((string) => withOwnError(string, offset?.offsetCents ?? null));
+  return {
+    sampleRateHz: recording.sampleRateHz,
+    channelCount: recording.channelCount,
+    durationSeconds: recording.durationSeconds,
+    passages: measured.map(({ startSeconds, endSeconds }) => ({
+      startSeconds,
+      endSeconds,
+      strings: strings
+        .filter((string) => string.perPassage.some((passage) => passage.startSeconds === startSeconds))
+        .map(({ name }) => name),
+    })),
+    strings,
+    pairs: pairsInTurn(strings),
+    referencePitch:
+      offset === null ? null : { a4Hz: options.a4Hz * 2 ** (offset.offsetCents / 1200), ...offset },
+    lowRegister: takeLowRegister(strings),
+    findings: [...findings, ...named.findings],
+  };
+}
+
+function refuseSoundless(survey: RecordingSurvey, durationSeconds: number): void {
+  const nonFiniteCount = survey.channels.reduce((sum, channel) => sum + channel.nonFiniteCount, 0);
+  if (nonFiniteCount >= survey.frameCount * survey.channelCount) {
+    throw new AnalysisError("recording-not-finite", { nonFiniteCount });
+  }
+  if (survey.channels.every(({ peak }) => peak === 0)) {
+    throw new AnalysisError("recording-silent", { durationSeconds });
+  }
+}
+
+/** A passage with values in it that can't be sound would be read wrongly, so it is not read. */
+function isClean(passage: SteadyPassage, survey: RecordingSurvey): boolean {
+  const blockSeconds = survey.blockFrames / survey.sampleRateHz;
+  const from = Math.max(0, Math.floor(passage.startSeconds / blockSeconds) - 10);
+  const to = Math.ceil(passage.endSeconds / blockSeconds) + 10;
+  return !survey.blockNotFinite.subarray(from, to).includes(1);
+}
+
+function togetherFinding({ startSeconds, endSeconds, togetherHz }: MixedPassage): Finding {
+  return {
+    code: "several-strings",
+    severity: "warning",
+    values: { startSeconds, endSeconds, lowerHz: togetherHz[0], upperHz: togetherHz[1] },
+  };
+}

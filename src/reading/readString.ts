@@ -1,0 +1,155 @@
+import type { Finding } from "../audio/Finding.js";
+import { lowRegister } from "../body/lowRegister.js";
+import { oddToEvenDb } from "../body/oddToEvenDb.js";
+import { tristimulus } from "../body/tristimulus.js";
+import type { StringRole } from "../instrument/Instrument.js";
+import type { PartialLevel } from "../partials/PartialLevel.js";
+import { combinePassages } from "../strings/combinePassages.js";
+import type { MeasuredPassage, PartialPower } from "../strings/MeasuredPassage.js";
+import { unsteadyFinding } from "../strings/passageFindings.js";
+import type { PassageReading, StringReading } from "../strings/StringReading.js";
+import { cents } from "../units/cents.js";
+import { powerToDb } from "../units/decibels.js";
+
+/** What a string is called and should be. */
+interface ReadingTarget {
+  readonly name: string;
+  readonly role: StringRole | null;
+  readonly targetHz: number;
+}
+
+/** A partial less than this above the noise of a frame has no level worth printing (its error passes 2 dB). */
+const LEAST_SIGNAL_TO_NOISE = 2;
+const FAR_OFF_CENTS = 60;
+/** Passages of one string further apart than this were not one tuning, whatever their intervals. */
+const PASSAGE_SPREAD_CENTS = 3;
+
+/** The reading of one string from its passages; status `not-heard` without any. */
+export function readString(target: ReadingTarget, passages: readonly MeasuredPassage[]): StringReading {
+  if (passages.length === 0) return notHeard(target);
+  const combined = combinePassages(passages);
+  const { frequencyHz } = combined;
+  const deviationCents = cents(frequencyHz, target.targetHz);
+  const heard = combined.partials.filter(isHeard);
+  const total = sumOfPowers(heard);
+  const amplitudes = combined.partials.map((partial) => (isHeard(partial) ? Math.sqrt(partial.power) : 0));
+  const interval = combined.interval95Cents;
+  const register = lowRegister(
+    heard.map(({ number, power }) => ({ frequencyHz: number * frequencyHz, power })),
+  );
+  return {
+    ...target,
+    status: "measured",
+    frequencyHz,
+    deviationCents,
+    interval95Cents: interval === null ? null : [deviationCents + interval[0], deviationCents + interval[1]],
+    ownErrorCents: null,
+    unsteadinessCents: combined.unsteadinessCents,
+    levelDb: total > 0 ? powerToDb(total) : null,
+    harmonicToNoiseDb: harmonicToNoiseDb(total, combined.noisePower),
+    partials: combined.partials.map((partial) => partialLevel(partial, frequencyHz, total)),
+    lowRegisterDb: register.lowRegisterDb,
+    octaveBandsDb: register.octaveBandsDb,
+    centroidHz: register.centroidHz,
+    frameCentroidHz: combined.frameCentroidHz,
+    tristimulus: tristimulus(amplitudes),
+    oddToEvenDb: oddToEvenDb(amplitudes.map((amplitude) => amplitude * amplitude)),
+    perPassage: passages.map((passage) => passageReading(passage, target.targetHz)),
+    findings: stringFindings(passages, deviationCents, combined.unsteadinessCents, combined.spreadCents),
+  };
+}
+
+/** True for a partial that stands out of the noise. */
+function isHeard({ power, signalToNoise }: PartialPower): boolean {
+  return power > 0 && (signalToNoise === null || signalToNoise >= LEAST_SIGNAL_TO_NOISE);
+}
+
+function partialLevel(partial: PartialPower, frequencyHz: number, total: number): PartialLevel {
+  const { number, power, signalToNoise } = partial;
+  return {
+    number,
+    frequencyHz: number * frequencyHz,
+    levelDb: isHeard(partial) && total > 0 ? powerToDb(power / total) : null,
+    signalToNoiseDb: signalToNoise === null || signalToNoise <= 0 ? null : powerToDb(signalToNoise),
+    shared: false,
+  };
+}
+
+function passageReading(passage: MeasuredPassage, targetHz: number): PassageReading {
+  const { startSeconds, endSeconds, frequencyHz, steadiness } = passage;
+  const deviationCents = cents(frequencyHz, targetHz);
+  const interval = steadiness.interval95Cents;
+  const total = sumOfPowers(passage.partials.filter(isHeard));
+  return {
+    startSeconds,
+    endSeconds,
+    frequencyHz,
+    deviationCents,
+    interval95Cents: interval === null ? null : [deviationCents + interval[0], deviationCents + interval[1]],
+    unsteadinessCents: steadiness.unsteadinessCents,
+    swingCents: steadiness.swingCents,
+    swingRateHz: steadiness.swingRateHz,
+    levelDb: total > 0 ? powerToDb(total) : null,
+    harmonicToNoiseDb: harmonicToNoiseDb(total, passage.noisePower),
+  };
+}
+
+function stringFindings(
+  passages: readonly MeasuredPassage[],
+  deviationCents: number,
+  unsteadinessCents: number,
+  spreadCents: number | null,
+): Finding[] {
+  const findings: Finding[] = [];
+  if (Math.abs(deviationCents) > FAR_OFF_CENTS) {
+    findings.push({ code: "far-off", severity: "warning", values: { deviationCents } });
+  }
+  // One note of each kind is enough, however many passages show it.
+  for (const finding of passages.flatMap((passage) => passage.findings)) {
+    if (!findings.some(({ code }) => code === finding.code)) findings.push(finding);
+  }
+  const unsteady = unsteadyFinding(unsteadinessCents);
+  if (unsteady !== null) findings.push(unsteady);
+  if (spreadCents !== null && spreadCents > PASSAGE_SPREAD_CENTS) {
+    findings.push({ code: "passages-disagree", severity: "warning", values: { spreadCents } });
+  }
+  return findings;
+}
+
+function harmonicToNoiseDb(tone: number, noise: number | null): number | null {
+  return noise !== null && noise > 0 && tone > 0 ? powerToDb(tone / noise) : null;
+}
+
+function sumOfPowers(partials: readonly PartialPower[]): number {
+  return partials.reduce((sum, { power }) => sum + power, 0);
+}
+
+function notHeard(target: ReadingTarget): StringReading {
+  return {
+    ...target,
+    status: "not-heard",
+    frequencyHz: null,
+    deviationCents: null,
+    interval95Cents: null,
+    ownErrorCents: null,
+    unsteadinessCents: null,
+    levelDb: null,
+    harmonicToNoiseDb: null,
+    partials: [],
+    lowRegisterDb: null,
+    octaveBandsDb: null,
+    centroidHz: null,
+    frameCentroidHz: null,
+    tristimulus: null,
+    oddToEvenDb: null,
+    perPassage: [],
+    findings: [],
+  };
+}
+
+/** A reading with its own error, what is left of its deviation once the common offset is taken off. */
+export function withOwnError(reading: StringReading, offsetCents: number | null): StringReading {
+  const { deviationCents } = reading;
+  if (offsetCents === null || deviationCents === null) return reading;
+  return { ...reading, ownErrorCents: deviationCents - offsetCents };
+}

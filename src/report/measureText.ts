@@ -1,0 +1,61 @@
+import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
+import { paintFor } from "./paintFor.js";
+import { printable } from "./printable.js";
+import { summaryLines } from "./summaryLines.js";
+import { takeLines } from "./takeLines.js";
+import { wrapText } from "./wrapText.js";
+
+/** How text for a terminal is set. */
+export interface TextOptions {
+  /** Terminal colours; they carry nothing that the words do not. */
+  readonly colour: boolean;
+  /** Columns; 80 where not given, never fewer than 60. */
+  readonly width?: number | undefined;
+}
+
+const terms = [
+  "off: cents from the target; a cent is a hundredth of a semitone; + is sharp, - is flat.",
+  "95 % sure between: where the string's pitch lies, going by how unsteady it was in this take.",
+  "wavers: how far the pitch moves about while the wheel turns (standard deviation, cents).",
+  "level: 0 dB is a tone as loud as the recording can hold.",
+  "low: strength of the string below 178 Hz against the rest up to 2818 Hz; - means the low part is the weaker.",
+];
+
+/**
+ * The measuring sheet: what `measure` prints for people, from the same document that it prints as JSON.
+ *
+ * @returns text that ends with a line break; free of control characters from names
+ */
+export function measureText(document: MeasureDocument, options: TextOptions): string {
+  const paint = paintFor(options.colour);
+  const width = Math.max(60, options.width ?? 80);
+  const lines = [...headLines(document, width)];
+  for (const take of document.takes) lines.push("", ...takeLines(take, paint, width));
+  if (document.takes.length > 1) {
+    lines.push("", paint.heading("All takes together"), ...summaryLines(document.summary, width));
+  }
+  if (document.takes.length > 0) {
+    lines.push("", ...terms.flatMap((term) => wrapText(term, width, "", "  ")));
+    lines.push("Everything else, partial by partial: --json.");
+  }
+  return `${lines.join("\n")}\n`;
+}
+
+function headLines(document: MeasureDocument, width: number): string[] {
+  const { instrument, settings, failed, takes } = document;
+  const tonic = settings.tonic === null ? "equal temperament" : `tonic ${printable(settings.tonic)}`;
+  const raised = Object.entries(settings.capo).map(([name, semitones]) => `${printable(name)} +${semitones}`);
+  const lines = [
+    instrument === null
+      ? `No instrument named: each passage is read against the nearest note, A4 = ${settings.a4Hz} Hz.`
+      : `${settings.tuning === null ? "Instrument" : "Tuning"}: ${printable(instrument)}. A4 = ${settings.a4Hz} Hz, ` +
+        `${tonic}.${raised.length === 0 ? "" : ` Raised (semitones): ${raised.join(", ")}.`}`,
+  ];
+  if (failed.length > 0) {
+    lines.push(
+      `Takes measured: ${takes.length} of ${takes.length + failed.length}. Not used: ` +
+        `${failed.map((one) => printable(one.file)).join(", ")}.`,
+    );
+  }
+  return lines.flatMap((line) => wrapText(line, width, "", "  "));
+}

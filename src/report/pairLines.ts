@@ -1,0 +1,68 @@
+import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
+import { beatRangePerSecond } from "./beatRangePerSecond.js";
+import { displayWidth } from "./displayWidth.js";
+import { intervalText } from "./intervalText.js";
+import { printable } from "./printable.js";
+import { signed } from "./signed.js";
+import { type TextColumn, textTable } from "./textTable.js";
+import { wrapText } from "./wrapText.js";
+
+type TakeDocument = MeasureDocument["takes"][number];
+type PairDocument = TakeDocument["pairs"][number];
+
+const columns: readonly TextColumn[] = [
+  { heading: ["pair"], align: "left" },
+  { heading: ["ratio"], align: "right" },
+  { heading: ["from pure", "cents"], align: "right" },
+  { heading: ["95 % sure", "between"], align: "right" },
+  { heading: ["beats", "a second"], align: "right" },
+  { heading: ["95 % sure", "between"], align: "right" },
+  { heading: ["one beat", "takes"], align: "right" },
+];
+/** Columns of 80 that the six columns of numbers leave for the names. */
+const nameColumns = 12;
+
+/** The table of pairs near a pure interval, and how to read it. Empty where there is none. */
+export function pairLines(take: TakeDocument, width: number): string[] {
+  if (take.pairs.length === 0) return [];
+  const frequencies = new Map(take.strings.map((string) => [string.name, string.frequencyHz]));
+  const stacked = take.pairs.some((pair) => displayWidth(names(pair).join(" - ")) > nameColumns);
+  const rows = take.pairs.flatMap((pair) => {
+    const [lower, upper] = names(pair);
+    const numbers = row(pair, frequencies.get(pair.lower) ?? null);
+    return stacked ? [[lower, ...numbers], [`  ${upper}`]] : [[`${lower} - ${upper}`, ...numbers]];
+  });
+  return [
+    ...textTable(columns, rows, width),
+    "",
+    ...wrapText(
+      "Beats are what you hear when two strings sound together. + is wide, - is narrow: to slow the beats of a " +
+        "wide pair, tune the upper string down or the lower one up; of a narrow pair, the other way round. " +
+        "Pairs marked * did not sound together here: worked out from each string heard alone.",
+      width,
+      "  ",
+    ),
+  ];
+}
+
+function names(pair: PairDocument): [string, string] {
+  return [printable(pair.lower), `${printable(pair.upper)}${pair.basis === "measured" ? "" : " *"}`];
+}
+
+function row(pair: PairDocument, lowerHz: number | null): string[] {
+  const interval = pair.interval95Cents;
+  const beats = interval && lowerHz !== null ? beatRangePerSecond(pair.ratio, lowerHz, interval) : null;
+  return [
+    pair.ratio,
+    signed(pair.centsFromPure, 1),
+    interval ? intervalText(interval, 1) : "not known",
+    pair.beatsPerSecond.toFixed(2),
+    beats ? `${beats[0].toFixed(2)} to ${beats[1].toFixed(2)}` : "not known",
+    beatPeriod(pair.beatsPerSecond),
+  ];
+}
+
+function beatPeriod(beatsPerSecond: number): string {
+  // Slower than one in 30 s nobody waits for; and the number would only show the noise of the reading.
+  return beatsPerSecond < 1 / 30 ? "over 30 s" : `${(1 / beatsPerSecond).toFixed(1)} s`;
+}

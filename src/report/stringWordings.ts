@@ -1,0 +1,99 @@
+import type { FindingWording } from "./FindingWording.js";
+
+/** Wordings for what strings and passages are found to have; of each code the first that fits is taken. */
+export const stringWordings = {
+  "octave-doubt": [
+    {
+      text:
+        "The octave is in doubt: what was read as {frequencyHz:1} Hz could be {otherHz:1} Hz. Record the string alone, " +
+        "or name the instrument.",
+    },
+    { text: "The octave is in doubt. Record the string alone, or name the instrument." },
+  ],
+  "far-off": [
+    {
+      text:
+        "It is {deviationCents:+0} cents from its target, so it may be another string. Make sure which one was on the " +
+        "wheel.",
+    },
+    { text: "It is far from its target, so it may be another string. Make sure which one was on the wheel." },
+  ],
+  "other-sound": [
+    {
+      text:
+        "Something at {frequencyHz:1} Hz sounds that is none of the strings. Lift other strings off the wheel and damp " +
+        "the sympathetic strings.",
+    },
+    {
+      text:
+        "Something sounds that is none of the strings. Lift other strings off the wheel and damp the sympathetic " +
+        "strings.",
+    },
+  ],
+  "several-strings": [
+    {
+      text:
+        "Several strings sound at once where one was looked for. Lift the others off the wheel, or name the instrument " +
+        "so that they can be told apart.",
+    },
+  ],
+  unsteady: [
+    {
+      text:
+        "It wavers by {unsteadinessCents:1} cents. Look at cotton, rosin and the string's pressure on the wheel, and " +
+        "crank evenly.",
+    },
+    {
+      text: "It wavers much. Look at cotton, rosin and the string's pressure on the wheel, and crank evenly.",
+    },
+  ],
+  "short-passage": [
+    {
+      text: "It was held steadily for only {durationSeconds:1} s. Hold it for six seconds or more for a surer reading.",
+    },
+    {
+      text: "It was held steadily for a short time only. Hold it for six seconds or more for a surer reading.",
+    },
+  ],
+  "equal-strings": [
+    {
+      text:
+        "{strings} have the same target and are told apart only by the order they were played in. Check it, or give " +
+        "it with --order.",
+    },
+    {
+      text:
+        "Strings with the same target are told apart only by the order they were played in. Check it, or give it with " +
+        "--order.",
+    },
+  ],
+  "unmatched-passage": [
+    {
+      text:
+        "From {startSeconds:1} to {endSeconds:1} s sounds {frequencyHz:1} Hz, which fits no string. Check the tuning " +
+        "that was named, and whether a key was pressed.",
+    },
+    { text: "A passage fits no string. Check the tuning that was named, and whether a key was pressed." },
+  ],
+  "hum-near-partial": [
+    {
+      text:
+        "Mains hum at {humHz:1} Hz lies close to partial {partial}, whose level may be wrong. Get rid of the hum and " +
+        "record again.",
+    },
+    { text: "Mains hum lies close to one of its partials. Get rid of the hum and record again." },
+  ],
+  "no-passage": [
+    { text: "No steady tone was found. Hold one string at a time for six seconds or more, cranking evenly." },
+  ],
+  "passages-disagree": [
+    {
+      text:
+        "Its passages disagree by {spreadCents:1} cents: it drifted or was retuned between them. Let it settle and " +
+        "record again.",
+    },
+    {
+      text: "Its passages disagree: it drifted or was retuned between them. Let it settle and record again.",
+    },
+  ],
+} as const satisfies Record<string, readonly FindingWording[]>;

@@ -1,0 +1,37 @@
+import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
+import { count } from "./count.js";
+import { findingLines } from "./findingLines.js";
+import { lowRegisterLines } from "./lowRegisterLines.js";
+import type { Paint } from "./paintFor.js";
+import { pairLines } from "./pairLines.js";
+import { printable } from "./printable.js";
+import { referenceLines } from "./referenceLines.js";
+import { stringLines } from "./stringLines.js";
+import { wrapText } from "./wrapText.js";
+
+type TakeDocument = MeasureDocument["takes"][number];
+
+/** Everything about one take, section by section; sections with nothing to say are left out. */
+export function takeLines(take: TakeDocument, paint: Paint, width: number): string[] {
+  const section = (title: string, lines: readonly string[]) =>
+    lines.length === 0 ? [] : ["", paint.heading(title), ...lines];
+  return [
+    ...takeHeadingLines(take, paint, width),
+    ...section("The recording", findingLines(take.findings, paint, width)),
+    ...section("Strings", stringLines(take.strings, paint, width)),
+    ...section("Pitch of the whole", referenceLines(take, width)),
+    ...section("Strings together", pairLines(take, width)),
+    ...section("Low register", take.lowRegister ? lowRegisterLines(take.lowRegister, width) : []),
+  ];
+}
+
+/** Name and size of a take. */
+export function takeHeadingLines(take: TakeDocument, paint: Paint, width: number): string[] {
+  const channels = take.channelCount === 1 ? "1 channel" : `${take.channelCount} channels`;
+  const passages =
+    take.passages.length === 1 ? "1 steady passage" : `${take.passages.length} steady passages`;
+  return [
+    ...wrapText(printable(take.file), width).map(paint.heading),
+    `${take.durationSeconds.toFixed(1)} s, ${channels}, ${count(take.sampleRateHz)} samples a second, ${passages}`,
+  ];
+}

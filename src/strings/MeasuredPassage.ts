@@ -1,0 +1,31 @@
+import type { Finding } from "../audio/Finding.js";
+import type { PitchSteadiness } from "./pitchSteadiness.js";
+
+/** Power of one partial, mean over the channels. */
+export interface PartialPower {
+  readonly number: number;
+  /** 1 is a full-scale sine. */
+  readonly power: number;
+  /** Power ratio to the noise of one analysis frame, in the best channel; null where unknown. */
+  readonly signalToNoise: number | null;
+}
+
+/** Everything a passage says of the one string in it, before it is known which string that is. */
+export interface MeasuredPassage {
+  readonly startSeconds: number;
+  readonly endSeconds: number;
+  readonly frequencyHz: number;
+  readonly steadiness: PitchSteadiness;
+  readonly partials: readonly PartialPower[];
+  /** Noise power between 44.7 Hz and the highest partial, mean over the channels; null where it could not be had. */
+  readonly noisePower: number | null;
+  readonly frameCentroidHz: number | null;
+  readonly findings: readonly Finding[];
+}
+
+/** A passage in which more than one string sounds: no reading can be had from it. */
+export interface MixedPassage {
+  readonly startSeconds: number;
+  readonly endSeconds: number;
+  readonly togetherHz: readonly [number, number];
+}

@@ -1,0 +1,141 @@
+import type { StringTarget } from "../instrument/Instrument.js";
+import { cents } from "../units/cents.js";
+
+/** A passage by its pitch and place. */
+interface PlacedPassage {
+  readonly startSeconds: number;
+  readonly endSeconds: number;
+  readonly frequencyHz: number;
+}
+
+/** Which passages belong to which string. */
+export interface Assignment<P> {
+  /** One list a target, in the order of the targets; empty for a string that was not heard. */
+  readonly perTarget: readonly (readonly P[])[];
+  /** Passages that no string explains. */
+  readonly unmatched: readonly P[];
+  /** Groups of equal strings (indices of targets) whose passages don't come out one a string. */
+  readonly unclearGroups: readonly (readonly number[])[];
+}
+
+/** A string in use stays this close to its target. */
+const NEAR_CENTS = 60;
+/** A newly strung one, or one with its capo on, may be this far off. */
+const FAR_CENTS = 300;
+/** Targets closer than this count as equal strings: tempered and pure fifths of a note lie up to 22 cents apart. */
+const EQUAL_CENTS = 30;
+/** A break shorter than this between measured stretches (0.35 s of it is trimmed ends), on the same pitch, is a hiccup of the bowing and no change of string. */
+const HICCUP_SECONDS = 0.9;
+const HICCUP_CENTS = 3;
+
+/**
+ * Works out which string each passage is.
+ *
+ * A passage goes to the target within 60 cents of it. Passages left over go to strings not heard so far, nearest first,
+ * up to 300 cents away. Equal strings are taken in the order of the targets, or in that of `order`.
+ *
+ * @param passages - in order of time
+ * @param order - names of strings in the order in which they were recorded; decides between equal strings only
+ */
+export function assignPassages<P extends PlacedPassage>(
+  passages: readonly P[],
+  targets: readonly StringTarget[],
+  order: readonly string[] = [],
+): Assignment<P> {
+  const perTarget: P[][] = targets.map(() => []);
+  const unclearGroups: number[][] = [];
+  const groups = equalGroups(targets, order);
+  const perGroup: P[][] = groups.map(() => []);
+  let left: P[] = [];
+  for (const passage of passages) {
+    const group = nearestIndex(groups, (members) => distance(passage, members, targets));
+    if (group !== null && distance(passage, groups[group], targets) <= NEAR_CENTS)
+      perGroup[group].push(passage);
+    else left.push(passage);
+  }
+  for (const [g, members] of groups.entries()) {
+    const runs = bowingRuns(perGroup[g]);
+    for (const [r, run] of runs.entries()) perTarget[members[r % members.length]].push(...run);
+    if (members.length > 1 && runs.length > 0 && runs.length !== members.length) unclearGroups.push(members);
+  }
+  for (;;) {
+    const best = closestFarOff(left, targets, perTarget);
+    if (best === null) break;
+    // The same far-off string may have been bowed more than once.
+    const same = left.filter(
+      (passage) => Math.abs(cents(passage.frequencyHz, best.passage.frequencyHz)) < EQUAL_CENTS,
+    );
+    perTarget[best.target].push(...same);
+    left = left.filter((passage) => !same.includes(passage));
+  }
+  return { perTarget, unmatched: left, unclearGroups };
+}
+
+function distance(
+  passage: PlacedPassage,
+  members: readonly number[],
+  targets: readonly StringTarget[],
+): number {
+  return Math.min(...members.map((t) => Math.abs(cents(passage.frequencyHz, targets[t].targetHz))));
+}
+
+function nearestIndex<T>(items: readonly T[], distanceOf: (item: T) => number): number | null {
+  let best: number | null = null;
+  let shortest = Number.POSITIVE_INFINITY;
+  for (const [i, item] of items.entries()) {
+    const length = distanceOf(item);
+    if (length >= shortest) continue;
+    shortest = length;
+    best = i;
+  }
+  return best;
+}
+
+/** Indices of targets, equal ones together, each group in recording order. */
+function equalGroups(targets: readonly StringTarget[], order: readonly string[]): number[][] {
+  const groups: number[][] = [];
+  for (const [t, target] of targets.entries()) {
+    const group = groups.find(
+      ([first]) => Math.abs(cents(target.targetHz, targets[first].targetHz)) < EQUAL_CENTS,
+    );
+    if (group === undefined) groups.push([t]);
+    else group.push(t);
+  }
+  const place = (t: number) => {
+    const named = order.indexOf(targets[t].name);
+    return named < 0 ? order.length + t : named;
+  };
+  return groups.map((members) => members.sort((a, b) => place(a) - place(b)));
+}
+
+function bowingRuns<P extends PlacedPassage>(passages: readonly P[]): P[][] {
+  const runs: P[][] = [];
+  for (const passage of passages) {
+    const before = runs.at(-1)?.at(-1);
+    const hiccup =
+      before !== undefined &&
+      passage.startSeconds - before.endSeconds < HICCUP_SECONDS &&
+      Math.abs(cents(passage.frequencyHz, before.frequencyHz)) < HICCUP_CENTS;
+    if (hiccup) runs[runs.length - 1].push(passage);
+    else runs.push([passage]);
+  }
+  return runs;
+}
+
+function closestFarOff<P extends PlacedPassage>(
+  left: readonly P[],
+  targets: readonly StringTarget[],
+  perTarget: readonly (readonly P[])[],
+): { passage: P; target: number } | null {
+  let best: { passage: P; target: number } | null = null;
+  let shortest = FAR_CENTS;
+  for (const passage of left) {
+    for (const [target, { targetHz }] of targets.entries()) {
+      const away = Math.abs(cents(passage.frequencyHz, targetHz));
+      if (perTarget[target].length > 0 || away > shortest) continue;
+      shortest = away;
+      best = { passage, target };
+    }
+  }
+  return best;
+}

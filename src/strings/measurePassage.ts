@@ -1,0 +1,118 @@
+import type { AudioRecording } from "../audio/AudioRecording.js";
+import type { Finding } from "../audio/Finding.js";
+import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
+import { readAnalysisBand } from "../audio/readAnalysisBand.js";
+import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
+import { FIT_MARGIN_SECONDS, fitHarmonics } from "../partials/fitHarmonics.js";
+import type { HarmonicFit } from "../partials/HarmonicFit.js";
+import { noiseBetweenPartials } from "../partials/noiseBetweenPartials.js";
+import { partialPowers } from "../partials/partialPowers.js";
+import { seriesCheck } from "../partials/seriesCheck.js";
+import type { SteadyPassage } from "../pitch/SteadyPassage.js";
+import { type AverageSpectrum, averageSpectrum } from "../signal/averageSpectrum.js";
+import { decimationFactor } from "../signal/Decimator.js";
+import { frameCentroidHz } from "../signal/frameCentroidHz.js";
+import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
+import type { MeasuredPassage, MixedPassage } from "./MeasuredPassage.js";
+import { passageFindings } from "./passageFindings.js";
+import { pitchSteadiness } from "./pitchSteadiness.js";
+
+const SPECTRUM_SECONDS = 0.5;
+/** The tone between 44.7 Hz and the top octave band is what the low-register measures are about. */
+const NOISE_FROM_HZ = 44.668;
+
+/** Channel with its spectrum; the pitch comes from the channel that stands furthest above its noise. */
+interface Channel {
+  readonly segment: AnalysisSegment;
+  readonly spectrum: AverageSpectrum;
+}
+
+/**
+ * Measures the string that sounds in a steady passage.
+ *
+ * The octave is checked on the spectrum of the whole passage, then the harmonic fit is made on the channel with the
+ * best signal-to-noise; levels are the power mean of the channels, which are never added as samples.
+ *
+ * @param humFrequenciesHz - lines of mains hum found in the pauses: partials beside them don't steer the pitch
+ * @returns null where no string can be followed in it
+ */
+export function measurePassage(
+  recording: AudioRecording,
+  survey: RecordingSurvey,
+  passage: SteadyPassage,
+  humFrequenciesHz: readonly number[],
+): MeasuredPassage | MixedPassage | null {
+  const channels = readChannels(recording, survey, passage);
+  const roughHz = passage.frequencyHz;
+  const best = channels.reduce((a, b) => (toneOverNoise(b, roughHz) > toneOverNoise(a, roughHz) ? b : a));
+  const check = seriesCheck(best.spectrum, roughHz, noiseBetweenPartials(best.spectrum, roughHz, 3) ?? 0);
+  const { startSeconds, endSeconds } = passage;
+  if (check.togetherHz !== null) return { startSeconds, endSeconds, togetherHz: check.togetherHz };
+  const fit = fitHarmonics(best.segment, startSeconds, endSeconds, check.frequencyHz, humFrequenciesHz);
+  if (fit === null) return null;
+
+  const powers = channels.map((channel) => channelPowers(channel, best, fit));
+  const partials = fit.partials.map(({ number, signalToNoise }, n) => ({
+    number,
+    signalToNoise,
+    power: powers.reduce((sum, channel) => sum + channel[n], 0) / channels.length,
+  }));
+  const noise = channels.map(({ spectrum }) => noisePower(spectrum, fit.frequencyHz, partials.length));
+  const known = noise.filter((power) => power !== null);
+  const findings: Finding[] = passageFindings(
+    best.segment,
+    best.spectrum,
+    fit,
+    check.otherHz,
+    humFrequenciesHz,
+  );
+  return {
+    startSeconds,
+    endSeconds,
+    frequencyHz: fit.frequencyHz,
+    steadiness: pitchSteadiness(fit),
+    partials,
+    noisePower: known.length === 0 ? null : known.reduce((sum, power) => sum + power, 0) / known.length,
+    frameCentroidHz: frameCentroidHz(best.segment.samples, best.segment.sampleRateHz),
+    findings,
+  };
+}
+
+function readChannels(recording: AudioRecording, survey: RecordingSurvey, passage: SteadyPassage): Channel[] {
+  const sampleRateHz = recording.sampleRateHz / decimationFactor(recording.sampleRateHz);
+  const first = Math.max(0, Math.round((passage.startSeconds - FIT_MARGIN_SECONDS) * sampleRateHz));
+  const firstSeconds = first / sampleRateHz;
+  const span = { startSeconds: firstSeconds, endSeconds: passage.endSeconds + FIT_MARGIN_SECONDS };
+  const size = nextPowerOfTwo(SPECTRUM_SECONDS * sampleRateHz);
+  return readAnalysisBand(recording, survey, span).map((samples) => ({
+    segment: { samples, sampleRateHz, firstSeconds },
+    spectrum: averageSpectrum(samples, sampleRateHz, size),
+  }));
+}
+
+function toneOverNoise({ spectrum }: Channel, frequencyHz: number): number {
+  const noise =
+    noiseBetweenPartials(spectrum, frequencyHz, 2) ?? noiseBetweenPartials(spectrum, frequencyHz, 1);
+  const total = spectrum.density.reduce((sum, density) => sum + density, 0);
+  return total / Math.max(noise ?? 1e-30, 1e-30);
+}
+
+function channelPowers(channel: Channel, best: Channel, fit: HarmonicFit): number[] {
+  if (channel === best) return fit.partials.map(({ power }) => power);
+  const noise = fit.partials.map(({ number }) =>
+    noiseBetweenPartials(channel.spectrum, fit.frequencyHz, number),
+  );
+  return partialPowers(channel.segment, fit, noise);
+}
+
+/** The density between the partials, summed over the band as if it went on under them. */
+function noisePower(spectrum: AverageSpectrum, frequencyHz: number, partialCount: number): number | null {
+  let sum = 0;
+  for (let number = 1; number <= partialCount; number++) {
+    const density = noiseBetweenPartials(spectrum, frequencyHz, number);
+    if (density === null) return null;
+    const fromHz = number === 1 ? NOISE_FROM_HZ : (number - 0.5) * frequencyHz;
+    sum += density * Math.max(0, (number + 0.5) * frequencyHz - fromHz);
+  }
+  return sum;
+}

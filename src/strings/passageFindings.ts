@@ -1,0 +1,75 @@
+import type { Finding } from "../audio/Finding.js";
+import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
+import type { HarmonicFit } from "../partials/HarmonicFit.js";
+import { isNearHum } from "../partials/isNearHum.js";
+import { unexplainedLine } from "../partials/unexplainedLine.js";
+import { secondOpinionHz } from "../pitch/secondOpinionHz.js";
+import type { AverageSpectrum } from "../signal/averageSpectrum.js";
+import { cents } from "../units/cents.js";
+
+/** Another sound this close to the string's own tone may be another string; further down it is only there. */
+const SEVERAL_STRINGS_DB = -12;
+const OTHER_SOUND_DB = -26;
+/** Two methods agree on the octave when they are closer than this. */
+const SAME_NOTE_CENTS = 100;
+/** Shorter passages give a wide interval or none. */
+const SHORT_SECONDS = 2;
+/** Beyond this the string speaks unsteadily: 3 cents of wheel swing give 2.1 (common practice, no source). */
+const UNSTEADY_CENTS = 6;
+
+/** What is odd about a passage, as findings without words. */
+export function passageFindings(
+  segment: AnalysisSegment,
+  spectrum: AverageSpectrum,
+  fit: HarmonicFit,
+  otherHz: number | null,
+  humFrequenciesHz: readonly number[],
+): Finding[] {
+  const findings: Finding[] = [];
+  const add = (code: Finding["code"], severity: Finding["severity"], values: Finding["values"]) =>
+    findings.push({ code, severity, values });
+  const frequencyHz = fit.frequencyHz;
+
+  const second = secondOpinionHz(segment.samples, segment.sampleRateHz);
+  const disagrees = second !== null && Math.abs(cents(second, frequencyHz)) > SAME_NOTE_CENTS;
+  if (otherHz !== null) add("octave-doubt", "warning", { frequencyHz, otherHz });
+  else if (disagrees && isOctave(second, frequencyHz))
+    add("octave-doubt", "info", { frequencyHz, otherHz: second });
+
+  const total = fit.partials.reduce((sum, { power }) => sum + power, 0);
+  const line = unexplainedLine(spectrum, frequencyHz, total);
+  if (line !== null && line.levelDb > OTHER_SOUND_DB && !isNearHum(line.frequencyHz, humFrequenciesHz)) {
+    const several = line.levelDb > SEVERAL_STRINGS_DB;
+    add(several ? "several-strings" : "other-sound", several ? "warning" : "info", {
+      frequencyHz: line.frequencyHz,
+      levelDb: line.levelDb,
+    });
+  }
+
+  const nearHum = fit.partials.find(({ number }) => isNearHum(number * frequencyHz, humFrequenciesHz));
+  if (nearHum !== undefined) {
+    const partialHz = nearHum.number * frequencyHz;
+    const humHz = humFrequenciesHz.reduce((a, b) =>
+      Math.abs(b - partialHz) < Math.abs(a - partialHz) ? b : a,
+    );
+    add("hum-near-partial", "info", { humHz, partial: nearHum.number });
+  }
+  const durationSeconds = fit.endSeconds - fit.startSeconds;
+  if (durationSeconds < SHORT_SECONDS) add("short-passage", "warning", { durationSeconds });
+  return findings;
+}
+
+/** True from an octave (or two, or a twelfth) away: other disagreements are the second method's noise. */
+function isOctave(frequencyHz: number, referenceHz: number): boolean {
+  return [2, 3, 4].some(
+    (factor) =>
+      Math.abs(cents(frequencyHz, referenceHz * factor)) < SAME_NOTE_CENTS ||
+      Math.abs(cents(frequencyHz, referenceHz / factor)) < SAME_NOTE_CENTS,
+  );
+}
+
+/** The finding for a string that does not hold its pitch; null where it does. */
+export function unsteadyFinding(unsteadinessCents: number | null): Finding | null {
+  if (unsteadinessCents === null || unsteadinessCents <= UNSTEADY_CENTS) return null;
+  return { code: "unsteady", severity: "warning", values: { unsteadinessCents } };
+}

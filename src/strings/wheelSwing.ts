@@ -1,0 +1,65 @@
+import { median } from "../signal/median.js";
+import { leastSquares } from "../statistics/leastSquares.js";
+
+/** A swing that keeps one rate through the passage. */
+export interface WheelSwing {
+  readonly rateHz: number;
+  /** Peak, half of peak to peak. */
+  readonly amplitude: number;
+  /** The series with the swing taken out, its mean the mean without the swing. */
+  readonly residual: Float64Array;
+}
+
+/** Rates of cranking (and its double, two pushes a turn) that are looked for. */
+const SLOWEST_HZ = 0.5;
+const FASTEST_HZ = 5;
+/** A line must be this many times the median of its neighbourhood, so that random movement seldom passes for one. */
+const LINE_OVER_NEIGHBOURS = 12;
+
+/**
+ * Finds the strongest sinusoid in a series by least squares over a grid of rates, and takes it out together with the
+ * bias it puts on the mean of a passage that is not a whole number of turns.
+ *
+ * @param values - evenly spaced, `stepSeconds` apart
+ * @returns null where no line stands out of its neighbourhood, or the series is shorter than 1.2 turns
+ */
+export function wheelSwing(values: Float64Array, stepSeconds: number): WheelSwing | null {
+  const duration = values.length * stepSeconds;
+  const plain = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const total = values.reduce((sum, value) => sum + (value - plain) ** 2, 0);
+  if (!(total > 0)) return null;
+  const rates: number[] = [];
+  const gains: number[] = [];
+  let best = -1;
+  for (let rate = Math.max(SLOWEST_HZ, 1.2 / duration); rate <= FASTEST_HZ; rate += 0.1 / duration) {
+    const fit = fitAt(values, stepSeconds, rate);
+    if (fit === null) continue;
+    let rest = 0;
+    for (const value of fit.residual) rest += (value - fit.mean) ** 2;
+    rates.push(rate);
+    gains.push(total - rest);
+    if (best < 0 || gains[gains.length - 1] > gains[best]) best = gains.length - 1;
+  }
+  if (best < 0) return null;
+  const neighbours = gains.filter((_, i) => {
+    const ratio = rates[i] / rates[best];
+    return Math.abs(rates[i] - rates[best]) > 1.2 / duration && ratio > 0.4 && ratio < 2.5;
+  });
+  if (neighbours.length < 4 || gains[best] <= LINE_OVER_NEIGHBOURS * median(neighbours)) return null;
+  const fit = fitAt(values, stepSeconds, rates[best]);
+  return fit === null ? null : { rateHz: rates[best], amplitude: fit.amplitude, residual: fit.residual };
+}
+
+function fitAt(values: Float64Array, stepSeconds: number, rateHz: number) {
+  const turn = 2 * Math.PI * rateHz * stepSeconds;
+  const cosine = values.map((_, m) => Math.cos(turn * m));
+  const sine = values.map((_, m) => Math.sin(turn * m));
+  const found = leastSquares([new Float64Array(values.length).fill(1), cosine, sine], values);
+  if (found === null) return null;
+  const [mean, real, imaginary] = found;
+  return {
+    mean,
+    amplitude: Math.hypot(real, imaginary),
+    residual: values.map((value, m) => value - real * cosine[m] - imaginary * sine[m]),
+  };
+}

@@ -1,0 +1,75 @@
+import { spawnSync } from "node:child_process";
+import { existsSync, readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { makePipe, makeTestFiles, type TestFiles } from "./testFiles.js";
+
+const main = fileURLToPath(new URL("../../cli/main.ts", import.meta.url));
+const tsx = import.meta.resolve("tsx");
+// Starting Node and compiling takes half a second alone and several where the machine is busy.
+const timeout = 60_000;
+
+let files: TestFiles;
+beforeAll(() => {
+  files = makeTestFiles();
+});
+afterAll(() => files.remove());
+
+function run(args: readonly string[], shellTail?: string) {
+  const command = [process.execPath, "--import", tsx, main, ...args];
+  const options = { cwd: files.folder, encoding: "utf8", timeout } as const;
+  return shellTail === undefined
+    ? spawnSync(command[0]!, command.slice(1), options)
+    : spawnSync("bash", ["-o", "pipefail", "-c", `"$@" ${shellTail}`, "bash", ...command], options);
+}
+
+describe("the command", () => {
+  it("has a sentence for every kind of bad take, opens no pipe, and ends with code 3", { timeout }, () => {
+    const hasPipe = makePipe(files.path("pipe.wav"));
+    const before = readFileSync(files.path("text.wav"));
+    const hostile = "zero\u001b[2J\u202e.wav";
+    const names = ["folder.wav", "missing.wav", "empty.wav", "text.wav", "adpcm.wav", hostile];
+    if (hasPipe) names.push("pipe.wav");
+    const { status, stdout, stderr } = run(["measure", "--json", ...names]);
+    expect(status).toBe(3);
+    const lines = stderr.trim().split("\n");
+    expect(lines).toHaveLength(names.length);
+    expect(lines[0]).toContain("folder.wav is a folder");
+    expect(lines[1]).toContain("missing.wav was not found");
+    expect(lines[2]).toContain("empty.wav is empty");
+    expect(lines[3]).toContain("text.wav is not a WAV file");
+    expect(lines[4]).toContain("ADPCM");
+    expect(lines[5]).toContain("zero\\u{1b}[2J\\u{202e}.wav holds no sound");
+    if (hasPipe) expect(lines[6]).toContain("pipe.wav is not an ordinary file");
+    expect(stderr + stdout).not.toMatch(/[\u001b\u202e]|\.ts:|\bat /);
+    const document = JSON.parse(stdout);
+    expect(document.takes).toEqual([]);
+    expect(document.failed.map((one: { file: string }) => one.file)).toEqual(names);
+    expect(readFileSync(files.path("text.wav"))).toEqual(before);
+  });
+
+  it("takes a name that begins with a dash", { timeout }, () => {
+    const { status, stdout } = run(["check", "--", "-dash.wav"]);
+    expect(status).toBe(0);
+    expect(stdout).toContain("-dash.wav");
+  });
+
+  it("hands wrong usage to the shell as code 2", { timeout }, () => {
+    expect(run(["measure", "--sounding", "C2", "x.wav"]).status).toBe(2);
+  });
+
+  it("ends quietly when nobody reads on", { timeout }, () => {
+    const { status, stderr } = run(["tunings"], "| true");
+    expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
+  });
+
+  it.skipIf(!existsSync("/dev/full"))(
+    "says with code 4 that the output can't be written",
+    { timeout },
+    () => {
+      const { status, stderr } = run(["tunings"], "> /dev/full");
+      expect(status).toBe(4);
+      expect(stderr).toContain("can't be written");
+    },
+  );
+});

@@ -1,0 +1,132 @@
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { runProgram } from "../../cli/program.js";
+import { makeTestFiles, type TestFiles, toneHz } from "./testFiles.js";
+
+let files: TestFiles;
+beforeAll(() => {
+  files = makeTestFiles();
+});
+afterAll(() => files.remove());
+
+interface Result {
+  readonly code: number;
+  readonly out: string;
+  readonly err: string;
+}
+
+function run(args: readonly string[], options: { colour?: boolean; isTTY?: boolean } = {}): Result {
+  let out = "";
+  let err = "";
+  const code = runProgram(args, {
+    stdout: { write: (text) => (out += text) },
+    stderr: { write: (text) => (err += text), isTTY: options.isTTY ?? false, columns: 60 },
+    colour: options.colour ?? false,
+  });
+  return { code, out, err };
+}
+
+describe("wrong usage", () => {
+  const cases: readonly [string, readonly string[], string][] = [
+    ["no command", [], "Usage"],
+    ["an unknown command", ["gauge"], "unknown command"],
+    ["no take", ["measure"], "missing required argument"],
+    ["an unknown tuning", ["measure", "x.wav", "--tuning", "tuba"], "alto, tenor"],
+    [
+      "instrument and tuning",
+      ["measure", "x.wav", "--tuning", "alto", "--instrument", "i"],
+      "cannot be used with",
+    ],
+    ["a tonic without strings", ["measure", "x.wav", "--tonic", "C"], "--tonic can only be used with"],
+    [
+      "a tonic that is no note",
+      ["measure", "x.wav", "--tuning", "alto", "--tonic", "X"],
+      '"X" is not a note',
+    ],
+    ["an A4 that is no number", ["measure", "x.wav", "--a4", "440,5"], "440 or 442.5"],
+    ["an A4 out of range", ["measure", "x.wav", "--a4", "44"], "300 to 600"],
+    ["a capo without semitones", ["measure", "x.wav", "--tuning", "alto", "--capo", "C2"], "C4=2"],
+    [
+      "a capo the string has not",
+      ["measure", "x.wav", "--tuning", "unison-pair", "--capo", "C4=3"],
+      "Possible: 2",
+    ],
+    [
+      "an order of strings that are not there",
+      ["measure", "x.wav", "--tuning", "alto", "--order", "C2,Z"],
+      '"Z"',
+    ],
+    [
+      "a missing instrument file",
+      ["measure", "x.wav", "--instrument", "nowhere.yaml"],
+      "nowhere.yaml was not found",
+    ],
+    ["options of later versions", ["measure", "x.wav", "--html", "y"], "unknown option '--html'"],
+    ["an argument too many", ["tunings", "alto"], "too many arguments"],
+  ];
+  for (const [what, args, needed] of cases) {
+    it(`refuses ${what} with code 2 and a sentence on stderr`, () => {
+      const { code, out, err } = run(args);
+      expect(code).toBe(2);
+      expect(err).toContain(needed);
+      expect(out).toBe("");
+    });
+  }
+
+  it("refuses a bad instrument file with line and column", () => {
+    const { code, err } = run(["measure", files.path("good.wav"), "--instrument", files.path("bad.yaml")]);
+    expect(code).toBe(2);
+    expect(err).toMatch(/bad\.yaml, line 4, column \d+/);
+  });
+
+  it("lets no control character that was typed through", () => {
+    const { err } = run(["\u001b[2J\u202e"]);
+    expect(err).toContain("\\u{1b}[2J\\u{202e}");
+    expect(err).not.toMatch(/[\u001b\u202e]/);
+  });
+});
+
+describe("help, version and tunings", () => {
+  it("answers with code 0 on stdout", () => {
+    expect(run(["--help"])).toMatchObject({ code: 0, err: "", out: expect.stringContaining("measure") });
+    expect(run(["measure", "--help"])).toMatchObject({ code: 0, out: expect.stringContaining("Example") });
+    expect(run(["--version"])).toMatchObject({ code: 0, out: expect.stringMatching(/^\d+\.\d+\.\d+\n$/) });
+    expect(run(["tunings"])).toMatchObject({ code: 0, err: "", out: expect.stringContaining("unison-pair") });
+  });
+});
+
+describe("measure and check", () => {
+  it("measures the good take, reports the bad one, and ends with code 1", () => {
+    const { code, out, err } = run(["measure", files.path("good.wav"), files.path("text.wav"), "--json"]);
+    expect(code).toBe(1);
+    expect(err).toMatch(/^gurdybench: .*text\.wav is not a WAV file.*\n$/);
+    const document = JSON.parse(out);
+    expect(document).toMatchObject({ schemaVersion: 1, tool: "gurdybench", instrument: null });
+    expect(document.failed).toEqual([
+      { file: files.path("text.wav"), code: "wav-not-riff", message: expect.any(String) },
+    ]);
+    const [string] = document.takes[0].strings;
+    expect(string).toMatchObject({ name: "G2", status: "measured" });
+    // One decimal is +-0.05 cents; noise this faint moves a steady tone of 5 s by less than 0.001 (Cramer-Rao bound).
+    expect(string.deviationCents).toBeCloseTo(1200 * Math.log2(toneHz / 97.99886), 1);
+  });
+
+  it("prints a sheet with progress only on a terminal, erased, and colours only where asked for", () => {
+    const path = files.path("good.wav");
+    const plain = run(["measure", path, "--tuning", "alto", "--tonic", "C", "--a4", "440"]);
+    expect(plain).toMatchObject({ code: 0, err: "", out: expect.stringContaining("G2") });
+    expect(plain.out).not.toContain("\u001b");
+    const onTerminal = run(["measure", path, "--tuning", "alto", "--tonic", "C"], {
+      isTTY: true,
+      colour: true,
+    });
+    expect(onTerminal.err).toMatch(/%/);
+    expect(onTerminal.err.endsWith("\r\u001b[K")).toBe(true);
+    expect(onTerminal.out.replace(/\u001b\[\d+m/g, "")).toBe(plain.out);
+  });
+
+  it("checks a recording", () => {
+    const { code, out, err } = run(["check", files.path("good.wav")]);
+    expect({ code, err }).toEqual({ code: 0, err: "" });
+    expect(out).toContain("Good enough to measure from");
+  });
+});

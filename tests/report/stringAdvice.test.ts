@@ -1,0 +1,88 @@
+import { describe, expect, it } from "vitest";
+import { hearingLimitCents } from "../../src/report/hearingLimitCents.js";
+import { stringAdvice } from "../../src/report/stringAdvice.js";
+import type { StringReading } from "../../src/strings/StringReading.js";
+import { handMadeDocument, handMadeString, handMadeTake } from "./handMade.js";
+
+function advice(given: Partial<StringReading>) {
+  const take = handMadeTake({ strings: [handMadeString(given)] });
+  return stringAdvice(handMadeDocument([take]).takes[0]!.strings[0]!);
+}
+
+function off(deviationCents: number, targetHz = 391.9954) {
+  return advice({
+    targetHz,
+    frequencyHz: targetHz * 2 ** (deviationCents / 1200),
+    deviationCents,
+    interval95Cents: [deviationCents - 0.5, deviationCents + 0.5],
+  });
+}
+
+describe("hearingLimitCents", () => {
+  it("follows Wier, Jesteadt & Green 1977 (from memory)", () => {
+    // Worked from the printed formula apart from this program, printed to 0.1 cent: hence 0.05, and a little for 65 Hz.
+    const expected: readonly [number, number][] = [
+      [65.4064, 12.5],
+      [97.9989, 9.3],
+      [195.9977, 6.0],
+      [391.9954, 4.2],
+      [800, 3.5],
+    ];
+    for (const [frequencyHz, cents] of expected) {
+      expect(Math.abs(hearingLimitCents(frequencyHz) - cents)).toBeLessThan(0.06);
+    }
+  });
+});
+
+describe("stringAdvice", () => {
+  it("sends a sharp string down and a flat one up", () => {
+    expect(off(8).text).toMatch(/^8\.0 cents sharp .*Tune it down a little\.$/);
+    expect(off(-8).text).toMatch(/^8\.0 cents flat .*Tune it up a little\.$/);
+    expect(off(30).text).toContain("Tune it down.");
+    expect(off(-30).text).toContain("Tune it up.");
+  });
+
+  it("gives the interval with its signs", () => {
+    expect(off(-8).text).toContain("-8.5 to -7.5");
+    expect(off(8).text).toContain("+7.5 to +8.5");
+  });
+
+  it("leaves alone what can't be told from zero, even where the number is large", () => {
+    const unsure = advice({ deviationCents: 15, interval95Cents: [-2, 32] });
+    expect(unsure.verdict).toBe("good");
+    expect(unsure.text).toContain("can't be told from zero. Leave it.");
+    expect(unsure.text).not.toContain("Tune");
+  });
+
+  it("says who would hear it, by the pitch of the string", () => {
+    expect(off(2.5, 65.4064).text).toContain("Far below what anyone hears");
+    expect(off(2.5).text).toContain("Few hear this");
+    expect(off(8).text).toContain("Players hear this.");
+    expect(off(20).text).toContain("Anyone hears this.");
+  });
+
+  it("cautions before a string is brought up far, and only then", () => {
+    for (const text of [off(-61).text, off(-110).text]) {
+      expect(text).toContain("small steps");
+      expect(text).toContain("snaps");
+      expect(text).toContain("Protect your eyes");
+      expect(text).toContain("maker's limits first");
+    }
+    expect(off(61).text).not.toContain("snaps");
+    expect(off(-59).text).not.toContain("snaps");
+  });
+
+  it("says why there is no interval", () => {
+    const text = advice({ deviationCents: 20, interval95Cents: null }).text;
+    expect(text).toContain("too short a time");
+    expect(text).toContain("20.0 cents sharp");
+  });
+
+  it("says what to do where there is no reading", () => {
+    const none = { frequencyHz: null, deviationCents: null, interval95Cents: null };
+    expect(advice({ ...none, status: "not-heard" }).text).toContain("not heard");
+    expect(advice({ ...none, status: "unresolved" }).text).toContain("longer take");
+    // A number that could not be told apart from a neighbour's is no reason to turn a peg.
+    expect(advice({ status: "unresolved", deviationCents: 50 }).text).not.toContain("Tune");
+  });
+});
