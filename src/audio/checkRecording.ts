@@ -15,7 +15,7 @@ import { sampleFindings } from "./sampleFindings.js";
 import { type StretchSpectrum, stretchSpectrum } from "./stretchSpectrum.js";
 
 /** The noise in the pauses, 44.7 to 2818.4 Hz, power mean of the channels. Null where it can't be had. */
-export interface PauseNoise {
+interface PauseNoise {
   /** Total length of the pauses that were listened to. */
   readonly pauseSeconds: number;
   /** Relative to a full-scale sine (0 dB). */

@@ -1,5 +1,5 @@
 /** One partial as the fit found it. */
-export interface FittedPartial {
+interface FittedPartial {
   readonly number: number;
   /** Mean power over the passage with the noise taken off; 1 is a full-scale sine. 0 where nothing is left. */
   readonly power: number;

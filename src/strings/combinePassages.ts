@@ -26,8 +26,8 @@ const NORMAL_975 = 1.959964;
 export function combinePassages(passages: readonly MeasuredPassage[]): CombinedPassages {
   const seconds = passages.map(({ startSeconds, endSeconds }) => endSeconds - startSeconds);
   const total = seconds.reduce((sum, value) => sum + value, 0);
-  const mean = (valueOf: (passage: MeasuredPassage) => number) =>
-    passages.reduce((sum, passage, i) => sum + (valueOf(passage) * seconds[i]) / total, 0);
+  const mean = (of: (passage: MeasuredPassage) => number) =>
+    passages.reduce((sum, passage, i) => sum + (of(passage) * seconds[i]) / total, 0);
   const firstHz = passages[0].frequencyHz;
   const meanCents = mean(({ frequencyHz }) => cents(frequencyHz, firstHz));
   const frequencyHz = firstHz * 2 ** (meanCents / 1200);
