@@ -29,6 +29,7 @@ export type FindingCode =
   | "equal-strings"
   | "unmatched-passage"
   | "hum-near-partial"
+  | "unread-stretch"
   | "no-passage"
   | "passages-disagree";
 

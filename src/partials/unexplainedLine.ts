@@ -12,28 +12,32 @@ export interface UnexplainedLine {
 
 /** Where lines are looked for. */
 const LOWEST_HZ = 40;
-/** Swing and jitter spread a partial by this share of its frequency. */
-const SPREAD = 0.006;
+/** A steady partial is no wider than this share of its frequency; a wavering one, four standard deviations. */
+const LEAST_SPREAD = 0.006;
+const SPREAD_DEVIATIONS = 4;
 
 /**
  * Looks for sound beside the partials: another string, hum, a sympathetic string.
  *
  * @param totalPower - power of the fitted partials together
+ * @param unsteadinessCents - how far the pitch moves: partials are that much wider
  * @returns null where nothing stands between the partials
  */
 export function unexplainedLine(
   spectrum: AverageSpectrum,
   frequencyHz: number,
   totalPower: number,
+  unsteadinessCents: number,
 ): UnexplainedLine | null {
   let best = 0;
   let bestBin = -1;
   const { density, binHz } = spectrum;
+  const spread = Math.max(LEAST_SPREAD, (SPREAD_DEVIATIONS * unsteadinessCents * Math.LN2) / 1200);
   for (let k = Math.ceil(LOWEST_HZ / binHz); k * binHz < ANALYSIS_TOP_HZ; k++) {
     const hz = k * binHz;
     const number = Math.max(1, Math.round(hz / frequencyHz));
     const away = Math.abs(hz - number * frequencyHz);
-    if (away < (MAIN_LOBE_BINS + 1.5) * binHz + SPREAD * hz) continue;
+    if (away < (MAIN_LOBE_BINS + 1.5) * binHz + spread * hz) continue;
     if (density[k] > best && density[k] >= density[k - 1] && density[k] >= density[k + 1]) {
       best = density[k];
       bestBin = k;

@@ -2,13 +2,8 @@ import { median } from "../signal/median.js";
 import { cents } from "../units/cents.js";
 import type { PitchTrack } from "./PitchTrack.js";
 import type { SteadyPassage } from "./SteadyPassage.js";
+import { voicedFrames } from "./voicedFrames.js";
 
-const LEAST_CLARITY = 0.5;
-/** A string sounds where it stands this far above the quietest part of the take ... */
-const ABOVE_FLOOR_DB = 10;
-/** ... and no further than this below the loudest; a take without pauses has no floor to go by. */
-const BELOW_TOP_DB = 45;
-const NO_PAUSE_RANGE_DB = 20;
 /** A jump that lasts is another note; wheel swing and player's push stay well inside. */
 const NOTE_CHANGE_CENTS = 40;
 const NOTE_CHANGE_FRAMES = 4;
@@ -36,19 +31,6 @@ export function findPassages(track: PitchTrack): SteadyPassage[] {
 function medianFiltered(values: Float32Array): Float32Array {
   const half = 3;
   return values.map((_, i) => median(values.subarray(Math.max(0, i - half), i + half + 1)));
-}
-
-function voicedFrames(track: PitchTrack): Uint8Array {
-  const sorted = Float32Array.from(track.levelDb).sort();
-  const floorDb = sorted[Math.floor(0.05 * (sorted.length - 1))];
-  const topDb = sorted[Math.floor(0.95 * (sorted.length - 1))];
-  const thresholdDb = Math.min(
-    topDb - NO_PAUSE_RANGE_DB,
-    Math.max(floorDb + ABOVE_FLOOR_DB, topDb - BELOW_TOP_DB),
-  );
-  return Uint8Array.from(track.levelDb, (levelDb, i) =>
-    levelDb >= thresholdDb && track.clarity[i] >= LEAST_CLARITY && track.frequencyHz[i] > 0 ? 1 : 0,
-  );
 }
 
 type Run = [start: number, end: number];

@@ -6,6 +6,7 @@ import { SurveyAccumulator } from "../audio/SurveyAccumulator.js";
 import { AnalysisError } from "../errors.js";
 import { findPassages } from "../pitch/findPassages.js";
 import type { SteadyPassage } from "../pitch/SteadyPassage.js";
+import { soundingStretches } from "../pitch/soundingStretches.js";
 import { trackPitch } from "../pitch/trackPitch.js";
 import { commonOffset } from "../strings/commonOffset.js";
 import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
@@ -16,6 +17,7 @@ import { nameStrings } from "./nameStrings.js";
 import { withOwnError } from "./readString.js";
 import type { TakeReading } from "./TakeReading.js";
 import { takeLowRegister } from "./takeLowRegister.js";
+import { unreadStretches } from "./unreadStretches.js";
 
 /** Share of the work that the pass over all samples takes; the rest is the passages. */
 const TRACKING_SHARE = 0.7;
@@ -45,22 +47,19 @@ export function measureTake(recording: AudioRecording, options: MeasureOptions):
   refuseSoundless(survey, recording.durationSeconds);
 
   const passages = findPassages(track).filter((passage) => isClean(passage, survey));
-  const check = checkRecording(
-    recording,
-    survey,
-    passages.map(({ soundStartSeconds, soundEndSeconds }) => ({
-      startSeconds: soundStartSeconds,
-      endSeconds: soundEndSeconds,
-    })),
-  );
+  const sounding = soundingStretches(track);
+  const check = checkRecording(recording, survey, sounding);
   const findings: Finding[] = [...check.findings];
   const measured: MeasuredPassage[] = [];
+  const mixed: MixedPassage[] = [];
   for (const [i, passage] of passages.entries()) {
     const found = measurePassage(recording, survey, passage, check.humFrequenciesHz);
-    if (found !== null && "togetherHz" in found) findings.push(togetherFinding(found));
+    if (found !== null && "togetherHz" in found) mixed.push(found);
     else if (found !== null) measured.push(found);
     progress(TRACKING_SHARE + ((1 - TRACKING_SHARE) * (i + 1)) / passages.length);
   }
+  findings.push(...mixed.map(togetherFinding));
+  findings.push(...unreadStretches(sounding, [...measured, ...mixed]));
   if (measured.length === 0) findings.push({ code: "no-passage", severity: "problem", values: {} });
 
   const named = nameStrings(measured, options);

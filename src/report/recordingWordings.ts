@@ -87,6 +87,12 @@ export const recordingWordings = {
         "starts, and look at the switch of the microphone.",
     },
     {
+      reason: "short-pauses",
+      text:
+        "Whether a low cut was on can't be said: the pauses are too short to hear it. Leave two seconds before the " +
+        "wheel starts, and look at the switch of the microphone.",
+    },
+    {
       text:
         "Whether a low cut was on can't be said: the pauses hold nothing but the file's own silence. Look at the " +
         "switch of the microphone.",

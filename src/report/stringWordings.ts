@@ -33,8 +33,30 @@ export const stringWordings = {
   "several-strings": [
     {
       text:
-        "Several strings sound at once where one was looked for. Lift the others off the wheel, or name the instrument " +
-        "so that they can be told apart.",
+        "From {startSeconds:1} to {endSeconds:1} s two strings sound together, near {lowerHz:1} and {upperHz:1} Hz, so " +
+        "neither was read. Record each string alone, with the others lifted off the wheel.",
+    },
+    {
+      text:
+        "Another string seems to sound along, near {frequencyHz:1} Hz: level and low register of this one may be wrong. " +
+        "Lift the others off the wheel and record it alone.",
+    },
+    {
+      text:
+        "Several strings sound at once where one was looked for. Lift the others off the wheel and record each string " +
+        "alone.",
+    },
+  ],
+  "unread-stretch": [
+    {
+      text:
+        "From {startSeconds:1} to {endSeconds:1} s something sounds that could not be read as one steady string: several " +
+        "strings at once, a slide, or a note too short. Record each string alone, for four seconds or more.",
+    },
+    {
+      text:
+        "Something sounds that could not be read as one steady string. Record each string alone, for four seconds or " +
+        "more.",
     },
   ],
   unsteady: [
@@ -78,8 +100,8 @@ export const stringWordings = {
   "hum-near-partial": [
     {
       text:
-        "Mains hum at {humHz:1} Hz lies close to partial {partial}, whose level may be wrong. Get rid of the hum and " +
-        "record again.",
+        "Mains hum at {humHz:1} Hz lies close to partial {partial}. That partial was kept out of the pitch, but its " +
+        "level may be wrong. For a true low register get rid of the hum and record again.",
     },
     { text: "Mains hum lies close to one of its partials. Get rid of the hum and record again." },
   ],

@@ -1,5 +1,4 @@
 import type { AudioRecording } from "../audio/AudioRecording.js";
-import type { Finding } from "../audio/Finding.js";
 import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
 import { readAnalysisBand } from "../audio/readAnalysisBand.js";
 import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
@@ -59,22 +58,24 @@ export function measurePassage(
   }));
   const noise = channels.map(({ spectrum }) => noisePower(spectrum, fit.frequencyHz, partials.length));
   const known = noise.filter((power) => power !== null);
-  const findings: Finding[] = passageFindings(
-    best.segment,
-    best.spectrum,
-    fit,
-    check.otherHz,
-    humFrequenciesHz,
-  );
+  const steadiness = pitchSteadiness(fit);
+  const { segment, spectrum } = best;
   return {
     startSeconds,
     endSeconds,
     frequencyHz: fit.frequencyHz,
-    steadiness: pitchSteadiness(fit),
+    steadiness,
     partials,
     noisePower: known.length === 0 ? null : known.reduce((sum, power) => sum + power, 0) / known.length,
     frameCentroidHz: frameCentroidHz(best.segment.samples, best.segment.sampleRateHz),
-    findings,
+    findings: passageFindings(
+      segment,
+      spectrum,
+      fit,
+      steadiness.unsteadinessCents,
+      check.otherHz,
+      humFrequenciesHz,
+    ),
   };
 }
 

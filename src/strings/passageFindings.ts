@@ -12,6 +12,8 @@ const SEVERAL_STRINGS_DB = -12;
 const OTHER_SOUND_DB = -26;
 /** Two methods agree on the octave when they are closer than this. */
 const SAME_NOTE_CENTS = 100;
+/** No string of any tuning lies lower, so a second opinion below this is not one. */
+const LOWEST_STRING_HZ = 45;
 /** Shorter passages give a wide interval or none. */
 const SHORT_SECONDS = 2;
 /** Beyond this the string speaks unsteadily: 3 cents of wheel swing give 2.1 (common practice, no source). */
@@ -22,6 +24,7 @@ export function passageFindings(
   segment: AnalysisSegment,
   spectrum: AverageSpectrum,
   fit: HarmonicFit,
+  unsteadinessCents: number,
   otherHz: number | null,
   humFrequenciesHz: readonly number[],
 ): Finding[] {
@@ -33,11 +36,11 @@ export function passageFindings(
   const second = secondOpinionHz(segment.samples, segment.sampleRateHz);
   const disagrees = second !== null && Math.abs(cents(second, frequencyHz)) > SAME_NOTE_CENTS;
   if (otherHz !== null) add("octave-doubt", "warning", { frequencyHz, otherHz });
-  else if (disagrees && isOctave(second, frequencyHz))
+  else if (disagrees && second >= LOWEST_STRING_HZ && isOctave(second, frequencyHz))
     add("octave-doubt", "info", { frequencyHz, otherHz: second });
 
   const total = fit.partials.reduce((sum, { power }) => sum + power, 0);
-  const line = unexplainedLine(spectrum, frequencyHz, total);
+  const line = unexplainedLine(spectrum, frequencyHz, total, unsteadinessCents);
   if (line !== null && line.levelDb > OTHER_SOUND_DB && !isNearHum(line.frequencyHz, humFrequenciesHz)) {
     const several = line.levelDb > SEVERAL_STRINGS_DB;
     add(several ? "several-strings" : "other-sound", several ? "warning" : "info", {

@@ -77,7 +77,14 @@ const examples: Readonly<Record<FindingCode, readonly Example[]>> = {
   "octave-doubt": [["warning", { frequencyHz: 65.4, otherHz: 130.8 }, ["65.4 Hz", "130.8 Hz", "alone"]]],
   "far-off": [["warning", { deviationCents: -131.2 }, ["-131 cents", "Make sure"]]],
   "other-sound": [["warning", { frequencyHz: 212.34 }, ["212.3 Hz", "damp"]]],
-  "several-strings": [["warning", {}, ["Lift the others"]]],
+  "several-strings": [
+    ["warning", { startSeconds: 1.2, endSeconds: 6, lowerHz: 130.8, upperHz: 196.2 }, ["130.8 and 196.2 Hz"]],
+    ["warning", { frequencyHz: 97.96, levelDb: -9 }, ["98.0 Hz", "alone"]],
+    ["warning", {}, ["Lift the others"]],
+  ],
+  "unread-stretch": [
+    ["warning", { startSeconds: 1, endSeconds: 3.55, durationSeconds: 2.55 }, ["1.0 to 3.5"]],
+  ],
   unsteady: [["warning", { unsteadinessCents: 6.24 }, ["6.2 cents", "cotton"]]],
   "short-passage": [["info", { durationSeconds: 1.26 }, ["1.3 s", "six seconds"]]],
   "equal-strings": [["info", { strings: "G4, G4 2" }, ["G4, G4 2", "--order"]]],
