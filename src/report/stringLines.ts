@@ -31,7 +31,10 @@ export function stringLines(strings: readonly StringDocument[], paint: Paint, wi
     const label = `  ${labels[verdict]}  `;
     const lines = wrapText(`${printable(string.name)}: ${text}`, width, label);
     lines[0] = paint[verdict](label) + lines[0]!.slice(label.length);
-    const notes = string.findings.flatMap((finding) => wrapText(finding.message, width, "        - "));
+    // How far off it is the advice says already.
+    const notes = string.findings
+      .filter(({ code }) => code !== "far-off")
+      .flatMap((finding) => wrapText(finding.message, width, "        - "));
     return [...lines, ...notes];
   });
   return [...textTable(columns, strings.map(row), width), "", ...words];

@@ -1,6 +1,7 @@
 import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
 import { count } from "./count.js";
 import { findingLines } from "./findingLines.js";
+import { inShortLines } from "./inShortLines.js";
 import { lowRegisterLines } from "./lowRegisterLines.js";
 import type { Paint } from "./paintFor.js";
 import { pairLines } from "./pairLines.js";
@@ -15,13 +16,21 @@ type TakeDocument = MeasureDocument["takes"][number];
 export function takeLines(take: TakeDocument, paint: Paint, width: number): string[] {
   const section = (title: string, lines: readonly string[]) =>
     lines.length === 0 ? [] : ["", paint.heading(title), ...lines];
+  // What spoils a reading comes before it; what is only good to know comes after.
+  const grave = take.findings.filter(({ severity }) => severity !== "info");
+  const mild = take.findings.filter(({ severity }) => severity === "info");
   return [
     ...takeHeadingLines(take, paint, width),
-    ...section("The recording", findingLines(take.findings, paint, width)),
+    ...section("The recording", findingLines(grave, paint, width)),
+    ...section("In short", inShortLines(take.strings, width)),
     ...section("Strings", stringLines(take.strings, paint, width)),
     ...section("Pitch of the whole", referenceLines(take, width)),
     ...section("Strings together", pairLines(take, width)),
     ...section("Low register", take.lowRegister ? lowRegisterLines(take.lowRegister, width) : []),
+    ...section(
+      grave.length > 0 ? "More about the recording" : "The recording",
+      findingLines(mild, paint, width),
+    ),
   ];
 }
 

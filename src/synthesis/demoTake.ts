@@ -18,7 +18,7 @@ export interface DemoTake {
 
 const SAMPLE_RATE_HZ = 22_050;
 const NOTE_SECONDS = 5;
-const PAUSE_SECONDS = 1.2;
+const PAUSE_SECONDS = 1.8;
 
 /** An invented sound box: a lowest mode, an air mode and two of the top. */
 const BODY: readonly BodyResonance[] = [
