@@ -17,18 +17,17 @@ const columns: readonly TextColumn[] = [
   { heading: ["95 % sure", "between"], align: "right" },
   { heading: ["beats", "a second"], align: "right" },
   { heading: ["95 % sure", "between"], align: "right" },
-  { heading: ["one beat", "takes"], align: "right" },
 ];
-/** Columns of 80 that the six columns of numbers leave for the names. */
-const nameColumns = 12;
+/** Columns of 80 that the five columns of numbers leave for the names. */
+const nameColumns = 24;
 
 /** The table of pairs near a pure interval, and how to read it. Empty where there is none. */
 export function pairLines(take: TakeDocument, width: number): string[] {
   if (take.pairs.length === 0) return [];
   const frequencies = new Map(take.strings.map((string) => [string.name, string.frequencyHz]));
-  const stacked = take.pairs.some((pair) => displayWidth(names(pair).join(" - ")) > nameColumns);
+  const stacked = take.pairs.some((pair) => displayWidth(names(pair, take.pairs).join(" - ")) > nameColumns);
   const rows = take.pairs.flatMap((pair) => {
-    const [lower, upper] = names(pair);
+    const [lower, upper] = names(pair, take.pairs);
     const numbers = row(pair, frequencies.get(pair.lower) ?? null);
     return stacked ? [[lower, ...numbers], [`  ${upper}`]] : [[`${lower} - ${upper}`, ...numbers]];
   });
@@ -37,16 +36,25 @@ export function pairLines(take: TakeDocument, width: number): string[] {
     "",
     ...wrapText(
       "Beats are what you hear when two strings sound together. + is wide, - is narrow: to slow the beats of a " +
-        "wide pair, tune the upper string down or the lower one up; of a narrow pair, the other way round. " +
-        "Pairs marked * did not sound together here: worked out from each string heard alone.",
+        `wide pair, tune the upper string down or the lower one up; of a narrow pair, the other way round. ${basis(take)}`,
       width,
       "  ",
     ),
   ];
 }
 
-function names(pair: PairDocument): [string, string] {
-  return [printable(pair.lower), `${printable(pair.upper)}${pair.basis === "measured" ? "" : " *"}`];
+/** What the pairs were worked out from, in words. */
+function basis({ pairs }: TakeDocument): string {
+  if (pairs.every((pair) => pair.basis === "measured")) return "";
+  const alone = "worked out from each string heard alone.";
+  if (pairs.every((pair) => pair.basis !== "measured")) return `All are ${alone}`;
+  return `Pairs marked * did not sound together here: ${alone}`;
+}
+
+function names(pair: PairDocument, pairs: readonly PairDocument[]): [string, string] {
+  const mixed = pairs.some(({ basis }) => basis !== pairs[0].basis);
+  const mark = mixed && pair.basis !== "measured" ? " *" : "";
+  return [printable(pair.lower), `${printable(pair.upper)}${mark}`];
 }
 
 function row(pair: PairDocument, lowerHz: number | null): string[] {
@@ -58,11 +66,5 @@ function row(pair: PairDocument, lowerHz: number | null): string[] {
     interval ? intervalText(interval, 1) : "not known",
     pair.beatsPerSecond.toFixed(2),
     beats ? `${beats[0].toFixed(2)} to ${beats[1].toFixed(2)}` : "not known",
-    beatPeriod(pair.beatsPerSecond),
   ];
-}
-
-function beatPeriod(beatsPerSecond: number): string {
-  // Slower than one in 30 s nobody waits for; and the number would only show the noise of the reading.
-  return beatsPerSecond < 1 / 30 ? "over 30 s" : `${(1 / beatsPerSecond).toFixed(1)} s`;
 }

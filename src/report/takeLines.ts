@@ -25,7 +25,7 @@ export function takeLines(take: TakeDocument, paint: Paint, width: number): stri
     ...section("In short", inShortLines(take.strings, width)),
     ...section("Strings", stringLines(take.strings, paint, width)),
     ...section("Pitch of the whole", referenceLines(take, width)),
-    ...section("Strings together", pairLines(take, width)),
+    ...section("Pairs of strings", pairLines(take, width)),
     ...section("Low register", take.lowRegister ? lowRegisterLines(take.lowRegister, width) : []),
     ...section(
       grave.length > 0 ? "More about the recording" : "The recording",

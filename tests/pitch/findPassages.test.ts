@@ -49,9 +49,9 @@ describe("findPassages on synthesised takes", () => {
       ]),
     );
     expect(found).toHaveLength(2);
-    // A raised-cosine fade is 6 dB down in its middle: 0.2 s into the attack of 0.4, 0.25 s before the end. Beyond
-    // that point 0.2 s and 0.15 s more are cut, so the fade-in has 0 s left and the fade-out at most 0.1 s, in which the level falls by
-    // less than 1 dB. One frame of 128 ms blurs each by half its length.
+    // A raised-cosine fade is 6 dB down in its middle, and 0.2 s at the start and 0.15 s at the end are cut besides: the
+    // attack of 0.4 s is over by then, of the fade-out of 0.5 s the first 0.1 s (under 1 dB) may be left. One frame of
+    // 128 ms blurs where the middle lies by up to half its length.
     expectInside(found[0], 1.3, 3.75);
     expectInside(found[1], 5.1, 7.85);
     expect(found[0].endSeconds - found[0].startSeconds).toBeGreaterThan(1.9);
