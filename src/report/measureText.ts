@@ -13,6 +13,13 @@ export interface TextOptions {
   readonly width?: number | undefined;
 }
 
+const temperamentWords: Readonly<Record<string, string>> = {
+  equal: "equal temperament",
+  just: "just intonation",
+  pythagorean: "Pythagorean tuning",
+  "quarter-comma-meantone": "quarter-comma meantone",
+};
+
 const terms = [
   "off: cents from the target; a cent is a hundredth of a semitone; + is sharp, - is flat.",
   "95 % sure between: where the string's pitch lies, going by how unsteady it was in this take.",
@@ -34,7 +41,7 @@ export function measureText(document: MeasureDocument, options: TextOptions): st
   if (document.takes.length > 1) {
     lines.push("", paint.heading("All takes together"), ...summaryLines(document.summary, width));
   }
-  if (document.takes.length > 0) {
+  if (document.takes.some(({ strings }) => strings.length > 0)) {
     lines.push("", ...terms.flatMap((term) => wrapText(term, width, "", "  ")));
     lines.push("Everything else, partial by partial: --json.");
   }
@@ -43,13 +50,14 @@ export function measureText(document: MeasureDocument, options: TextOptions): st
 
 function headLines(document: MeasureDocument, width: number): string[] {
   const { instrument, settings, failed, takes } = document;
-  const tonic = settings.tonic === null ? "equal temperament" : `tonic ${printable(settings.tonic)}`;
+  const tonic = settings.tonic === null ? "" : `, tonic ${printable(settings.tonic)}`;
+  const temperament = `${temperamentWords[settings.temperament ?? "equal"] ?? settings.temperament}${tonic}`;
   const raised = Object.entries(settings.capo).map(([name, semitones]) => `${printable(name)} +${semitones}`);
   const lines = [
     instrument === null
       ? `No instrument named: each passage is read against the nearest note, A4 = ${settings.a4Hz} Hz.`
       : `${settings.tuning === null ? "Instrument" : "Tuning"}: ${printable(instrument)}. A4 = ${settings.a4Hz} Hz, ` +
-        `${tonic}.${raised.length === 0 ? "" : ` Raised (semitones): ${raised.join(", ")}.`}`,
+        `${temperament}.${raised.length === 0 ? "" : ` Raised (semitones): ${raised.join(", ")}.`}`,
   ];
   if (failed.length > 0) {
     lines.push(

@@ -9,7 +9,8 @@ type TakeDocument = MeasureDocument["takes"][number];
 /** The pitch that all strings agree on, and what each is off once that is taken away. Empty where there is none. */
 export function referenceLines(take: TakeDocument, width: number): string[] {
   const reference = take.referencePitch;
-  if (!reference) return [];
+  // What one string has in common with itself is no news.
+  if (!reference || take.strings.filter(({ status }) => status === "measured").length < 2) return [];
   const sure = reference.interval95Cents
     ? `95 %: ${intervalText(reference.interval95Cents, 1)}`
     : "how surely is not known: too few strings";

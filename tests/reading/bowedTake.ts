@@ -1,5 +1,5 @@
-import { memoryRecording } from "../../src/audio/memoryRecording.js";
 import type { Finding, FindingCode } from "../../src/audio/Finding.js";
+import { memoryRecording } from "../../src/audio/memoryRecording.js";
 import type { TakeReading } from "../../src/reading/TakeReading.js";
 import { SeededRandom } from "../../src/statistics/SeededRandom.js";
 import type { StringReading } from "../../src/strings/StringReading.js";

@@ -20,13 +20,12 @@ describe("PitchCourse", () => {
   });
 
   it("means over neighbouring stretches join to the mean over both", () => {
-    const second = fc.double({ min: 0, max: 2, noNaN: true });
+    const place = fc.double({ min: 0, max: 1, noNaN: true });
     fc.assert(
-      fc.property(second, second, second, (x, y, z) => {
-        const [a, b, c] = [x, y, z].sort((left, right) => left - right);
-        fc.pre(b - a > 1e-6 && c - b > 1e-6);
+      fc.property(place, place, place, (x, y, z) => {
+        const [a, b, c] = [0.6 * x, 0.7 + 0.6 * y, 1.4 + 0.6 * z];
         const joined = (course.meanHz(a, b) * (b - a) + course.meanHz(b, c) * (c - b)) / (c - a);
-        expect(joined).toBeCloseTo(course.meanHz(a, c), 6); // rounding over stretches down to 1e-6 s
+        expect(joined).toBeCloseTo(course.meanHz(a, c), 10); // double rounding
       }),
     );
   });
