@@ -25,9 +25,7 @@ export interface LowRegister {
 
 /** Low-register measures of a set of partials (fitted ones, so that noise and hum stay out). */
 export function lowRegister(partials: readonly PartialEnergy[]): LowRegister {
-  const inside = partials.filter(
-    ({ frequencyHz, power }) => frequencyHz >= LOWEST_EDGE_HZ && frequencyHz < HIGHEST_EDGE_HZ && power > 0,
-  );
+  const inside = partials.filter(isInside);
   const total = sum(inside);
   const low = sum(inside.filter(({ frequencyHz }) => frequencyHz < LOW_REGISTER_EDGE_HZ));
   const rest = total - low;
@@ -41,12 +39,16 @@ export function lowRegister(partials: readonly PartialEnergy[]): LowRegister {
   };
 }
 
-/** Level of the partials within a band relative to all of them, in dB; null where none falls in it. */
+/** Level of the partials within a band relative to all from 44.7 to 2818.4 Hz, in dB; null where none falls in it. */
 export function bandLevelDb(partials: readonly PartialEnergy[], band: Band): number | null {
   const power = sum(
     partials.filter(({ frequencyHz }) => frequencyHz >= band.lowerHz && frequencyHz < band.upperHz),
   );
-  return power > 0 ? 10 * Math.log10(power / sum(partials)) : null;
+  return power > 0 ? 10 * Math.log10(power / sum(partials.filter(isInside))) : null;
+}
+
+function isInside({ frequencyHz, power }: PartialEnergy): boolean {
+  return frequencyHz >= LOWEST_EDGE_HZ && frequencyHz < HIGHEST_EDGE_HZ && power > 0;
 }
 
 function sum(partials: readonly PartialEnergy[]): number {

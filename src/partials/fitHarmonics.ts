@@ -17,8 +17,12 @@ const CENTS_PER_RATIO = 1200 / Math.LN2;
 const NOISE_WINDOW_SECONDS = 0.5;
 /** The pitch counts as steady where its course strays no more than this many times what noise explains (variance). */
 const STEADY_RATIO = 4;
+const LOWEST_HZ = 30;
 /** As many partials as the first look at the frequency uses. */
 const SHARPENING_PARTIALS = 8;
+
+/** A fit that ends further than this from its start followed another sound. */
+const LARGEST_MOVE_CENTS = 45;
 
 /** Sound needed on both sides of the passage so that its first and last frame are whole. */
 export const FIT_MARGIN_SECONDS = 0.08;
@@ -35,7 +39,7 @@ export const FIT_MARGIN_SECONDS = 0.08;
  * @param segment - the passage and, where there is sound, {@link FIT_MARGIN_SECONDS} on both sides
  * @param startHz - within 20 cents of the truth, the octave right
  * @param humFrequenciesHz - lines of mains hum: partials beside them don't steer the pitch unless there are no others
- * @returns null where no partial stands out of the noise
+ * @returns null where no partial stands out of the noise, or the fit runs away from its start by 45 cents or more
  * @throws AnalysisError `value-out-of-range` for a start beyond 30 to 3,000 Hz
  */
 export function fitHarmonics(
@@ -45,11 +49,11 @@ export function fitHarmonics(
   startHz: number,
   humFrequenciesHz: readonly number[] = [],
 ): HarmonicFit | null {
-  if (!(startHz >= 30 && startHz <= ANALYSIS_TOP_HZ)) {
+  if (!(startHz >= LOWEST_HZ && startHz <= ANALYSIS_TOP_HZ)) {
     throw new AnalysisError("value-out-of-range", {
       name: "startHz",
       given: startHz,
-      allowedMinimum: 30,
+      allowedMinimum: LOWEST_HZ,
       allowedMaximum: ANALYSIS_TOP_HZ,
     });
   }
@@ -65,7 +69,7 @@ export function fitHarmonics(
   );
   const steering = trusted.some((density) => density !== null) ? trusted : noise;
   const baseHz = sharpened(segment, startSeconds, endSeconds, startHz, steering);
-  if (baseHz === null) return null;
+  if (baseHz === null || !(baseHz >= LOWEST_HZ && baseHz <= ANALYSIS_TOP_HZ)) return null;
 
   const grid = frameGrid(startSeconds, endSeconds, baseHz);
   const constantFrames = demodulate(segment, grid, baseHz, null, partialCount);
@@ -108,6 +112,8 @@ export function fitHarmonics(
       )
     : fallingHz;
   const frequencyHz = baseHz + offsetHz;
+  // The partials ran after something else: no reading is better than a wrong one.
+  if (!(Math.abs(CENTS_PER_RATIO * Math.log(frequencyHz / startHz)) < LARGEST_MOVE_CENTS)) return null;
   return {
     startSeconds,
     endSeconds,

@@ -1,5 +1,8 @@
 import { type AverageSpectrum, MAIN_LOBE_BINS } from "../signal/averageSpectrum.js";
 
+/** How many bins a line is summed over. */
+export const LINE_BINS = 2 * MAIN_LOBE_BINS + 1;
+
 /**
  * Power of whatever stands at a frequency of a spectrum: the density summed over the width of one line, noise included.
  *

@@ -81,23 +81,23 @@ function fades(real: Float64Array, imaginary: Float64Array): boolean {
   return lowest < LEAST_FADE * mean;
 }
 
+/** The partial to leave out: of those that stray, the one whose course of the fundamental lies furthest off. */
 function worstStray(
   phases: readonly Float64Array[],
   cycles: Float64Array,
   weights: Float64Array,
 ): number | null {
   let worst: number | null = null;
-  let largest = LARGEST_STRAY;
+  let furthest = 0;
   if (weights.reduce((count, weight) => count + (weight > 0 ? 1 : 0), 0) < 2) return null;
   for (let n = 0; n < phases.length; n++) {
     if (weights[n] === 0) continue;
     let sum = 0;
     for (let m = 0; m < cycles.length; m++) sum += (phases[n][m] - 2 * Math.PI * (n + 1) * cycles[m]) ** 2;
     const stray = Math.sqrt(sum / cycles.length);
-    if (stray > largest) {
-      largest = stray;
-      worst = n;
-    }
+    if (stray <= LARGEST_STRAY || stray / (n + 1) <= furthest) continue;
+    furthest = stray / (n + 1);
+    worst = n;
   }
   return worst;
 }

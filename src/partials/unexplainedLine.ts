@@ -1,7 +1,6 @@
 import type { AverageSpectrum } from "../signal/averageSpectrum.js";
 import { MAIN_LOBE_BINS } from "../signal/averageSpectrum.js";
 import { ANALYSIS_TOP_HZ } from "../signal/Decimator.js";
-import { linePower } from "./linePower.js";
 
 /** The strongest line of a passage that no partial explains. */
 export interface UnexplainedLine {
@@ -44,6 +43,7 @@ export function unexplainedLine(
     }
   }
   if (bestBin < 0 || !(totalPower > 0)) return null;
-  const power = linePower(spectrum, bestBin * binHz);
+  // Its height, not its area: the area would take in the flank of a partial close by.
+  const power = best * spectrum.noiseBandwidthHz;
   return { frequencyHz: bestBin * binHz, levelDb: 10 * Math.log10(power / totalPower) };
 }

@@ -59,7 +59,13 @@ export function measureTake(recording: AudioRecording, options: MeasureOptions):
     progress(TRACKING_SHARE + ((1 - TRACKING_SHARE) * (i + 1)) / passages.length);
   }
   findings.push(...mixed.map(togetherFinding));
-  findings.push(...unreadStretches(sounding, [...measured, ...mixed]));
+  findings.push(
+    ...unreadStretches(
+      sounding,
+      [...measured, ...mixed.map((one) => ({ ...one, frequencyHz: null }))],
+      track,
+    ),
+  );
   if (measured.length === 0) findings.push({ code: "no-passage", severity: "problem", values: {} });
 
   const named = nameStrings(measured, options);

@@ -1,8 +1,16 @@
 import type { Finding } from "../audio/Finding.js";
+import type { PitchTrack } from "../pitch/PitchTrack.js";
+import { median } from "../signal/median.js";
+import { cents } from "../units/cents.js";
 
 interface Stretch {
   readonly startSeconds: number;
   readonly endSeconds: number;
+}
+
+interface ReadStretch extends Stretch {
+  /** What was read in it; null where it was found to hold several strings. */
+  readonly frequencyHz: number | null;
 }
 
 /** Attack and decay of a string that was read may stick out this far on either side. */
@@ -10,8 +18,18 @@ const EDGE_SECONDS = 0.6;
 /** Shorter sounds are knocks, not strings. */
 const LEAST_SECONDS = 0.4;
 
-/** Stretches in which something sounds that gave no reading, as findings: nothing of a take is left out silently. */
-export function unreadStretches(sounding: readonly Stretch[], read: readonly Stretch[]): Finding[] {
+/** A string ringing on stays within this of its own pitch or an octave of it. */
+const RINGING_CENTS = 50;
+
+/**
+ * Stretches in which something sounds that gave no reading, as findings: nothing of a take is left out silently. The
+ * ringing of a string that was read just before is left out.
+ */
+export function unreadStretches(
+  sounding: readonly Stretch[],
+  read: readonly ReadStretch[],
+  track: PitchTrack,
+): Finding[] {
   const sorted = [...read].sort((a, b) => a.startSeconds - b.startSeconds);
   return sounding.flatMap((stretch) => {
     const inside = sorted.filter(
@@ -24,7 +42,9 @@ export function unreadStretches(sounding: readonly Stretch[], read: readonly Str
       const startSeconds = before?.endSeconds ?? stretch.startSeconds;
       const endSeconds = after?.startSeconds ?? stretch.endSeconds;
       const edges = (before === undefined ? 0 : EDGE_SECONDS) + (after === undefined ? 0 : EDGE_SECONDS);
-      return { startSeconds, endSeconds, unread: endSeconds - startSeconds >= LEAST_SECONDS + edges };
+      const long = endSeconds - startSeconds >= LEAST_SECONDS + edges;
+      const unread = long && !isRinging(track, startSeconds, endSeconds, before?.frequencyHz ?? null);
+      return { startSeconds, endSeconds, unread };
     })
       .filter(({ unread }) => unread)
       .map(
@@ -35,4 +55,19 @@ export function unreadStretches(sounding: readonly Stretch[], read: readonly Str
         }),
       );
   });
+}
+
+function isRinging(
+  track: PitchTrack,
+  startSeconds: number,
+  endSeconds: number,
+  frequencyHz: number | null,
+): boolean {
+  if (frequencyHz === null) return false;
+  const from = Math.ceil(startSeconds / track.hopSeconds);
+  const to = Math.floor(endSeconds / track.hopSeconds);
+  const heard = track.frequencyHz.subarray(from, to).filter((hz) => hz > 0);
+  if (heard.length === 0) return false;
+  const away = cents(median(heard), frequencyHz);
+  return Math.abs(away - 1200 * Math.round(away / 1200)) < RINGING_CENTS;
 }

@@ -2,6 +2,7 @@ import type { Finding } from "../audio/Finding.js";
 import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import type { HarmonicFit } from "../partials/HarmonicFit.js";
 import { isNearHum } from "../partials/isNearHum.js";
+import { seriesShare } from "../partials/seriesShare.js";
 import { unexplainedLine } from "../partials/unexplainedLine.js";
 import { secondOpinionHz } from "../pitch/secondOpinionHz.js";
 import type { AverageSpectrum } from "../signal/averageSpectrum.js";
@@ -14,6 +15,9 @@ const OTHER_SOUND_DB = -26;
 const SAME_NOTE_CENTS = 100;
 /** No string of any tuning lies lower, so a second opinion below this is not one. */
 const LOWEST_STRING_HZ = 45;
+/** The lower octave is tenable when lines of its own hold this share, the upper one when what it lacks holds no more. */
+const TENABLE_LOWER_SHARE = 10 ** -2.6;
+const TENABLE_UPPER_SHARE = 10 ** -1.5;
 /** Shorter passages give a wide interval or none. */
 const SHORT_SECONDS = 2;
 /** Beyond this the string speaks unsteadily: 3 cents of wheel swing give 2.1 (common practice, no source). */
@@ -34,10 +38,10 @@ export function passageFindings(
   const frequencyHz = fit.frequencyHz;
 
   const second = secondOpinionHz(segment.samples, segment.sampleRateHz);
-  const disagrees = second !== null && Math.abs(cents(second, frequencyHz)) > SAME_NOTE_CENTS;
   if (otherHz !== null) add("octave-doubt", "warning", { frequencyHz, otherHz });
-  else if (disagrees && second >= LOWEST_STRING_HZ && isOctave(second, frequencyHz))
+  else if (second !== null && isTenableOctave(second, spectrum, fit)) {
     add("octave-doubt", "info", { frequencyHz, otherHz: second });
+  }
 
   const total = fit.partials.reduce((sum, { power }) => sum + power, 0);
   const line = unexplainedLine(spectrum, frequencyHz, total, unsteadinessCents);
@@ -62,13 +66,24 @@ export function passageFindings(
   return findings;
 }
 
-/** True from an octave (or two, or a twelfth) away: other disagreements are the second method's noise. */
-function isOctave(frequencyHz: number, referenceHz: number): boolean {
-  return [2, 3, 4].some(
-    (factor) =>
-      Math.abs(cents(frequencyHz, referenceHz * factor)) < SAME_NOTE_CENTS ||
-      Math.abs(cents(frequencyHz, referenceHz / factor)) < SAME_NOTE_CENTS,
-  );
+/**
+ * True where the second opinion lies one to two octaves (or a twelfth) away, and the lines of the spectrum leave that
+ * possible. By itself such an opinion is mostly a slip: the second method has no spectrum to go by.
+ */
+function isTenableOctave(secondHz: number, spectrum: AverageSpectrum, fit: HarmonicFit): boolean {
+  const noise = fit.partials[0]?.noiseDensity ?? 0;
+  const near = (hz: number) => Math.abs(cents(secondHz, hz)) < SAME_NOTE_CENTS;
+  return [2, 3, 4].some((factor) => {
+    const between = (n: number) => n % factor !== 0;
+    const lowerHz = fit.frequencyHz / factor;
+    if (near(lowerHz) && lowerHz >= LOWEST_STRING_HZ) {
+      return seriesShare(spectrum, lowerHz, noise, between).share > TENABLE_LOWER_SHARE;
+    }
+    return (
+      near(fit.frequencyHz * factor) &&
+      seriesShare(spectrum, fit.frequencyHz, noise, between).share < TENABLE_UPPER_SHARE
+    );
+  });
 }
 
 /** The finding for a string that does not hold its pitch; null where it does. */

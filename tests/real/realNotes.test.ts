@@ -12,10 +12,11 @@ import { wavFile } from "./wavFile.js";
 
 // An optional folder of real notes beside the project (see DEVELOPERS.md): bowed cello and double bass, with a table that
 // says for each a stretch, a reference frequency (harmonic least squares over it) and a grade.
-const folder =
-  process.env.GURDYBENCH_REAL_NOTES ?? fileURLToPath(new URL("../../../shared/real-notes", import.meta.url));
+const named = process.env.GURDYBENCH_REAL_NOTES;
+const folder = named ?? fileURLToPath(new URL("../../../shared/real-notes", import.meta.url));
 const table = join(folder, "reference.csv");
-const present = existsSync(table);
+// A folder that was asked for by name must be there.
+const present = named !== undefined || existsSync(table);
 if (!present)
   console.log(`Skipped: no real notes at ${folder} (GURDYBENCH_REAL_NOTES names another folder).`);
 
@@ -33,9 +34,10 @@ const wholeTake = (recording: ReturnType<typeof wavFile>) =>
 
 /**
  * A: least squares and short frames agree within 1 cent there. B: within 3. C (vibrato, or short): the reference itself
- * is no better than 10. Least squares weighs by power, the reading is the mean pitch: with a moving pitch they differ.
+ * is no better than 10, and of the hammered C2 partial 2, which outweighs all others in least squares, lies 12 cents
+ * under the rest. Least squares weighs by power, the reading is the mean pitch: with a moving pitch they differ.
  */
-const toleranceCents: Readonly<Record<string, number>> = { A: 1, B: 3, C: 10 };
+const toleranceCents: Readonly<Record<string, number>> = { A: 1, B: 3, C: 13 };
 /**
  * The passages of the command are longer than the table's segments: bow changes, attack and decay move the mean by up to
  * 2.7 cents here. An octave, a fifth or the next semitone are far outside.
@@ -45,9 +47,7 @@ const OTHER_STRETCH_CENTS = 5;
 const WRONG_NOTE_CENTS = 50;
 const TELLING: readonly FindingCode[] = ["several-strings", "other-sound", "octave-doubt"];
 /** Fundamentals this much weaker or stronger than they were recorded. */
-const gainsDb = [-40, -20, 20];
-/** Two strings taken for one an octave below the lower, without a word: known faults, to be mended. */
-const notToldYet = new Set(["cbow_13_C3_G3_bowed_long.wav", "cbow_17_C4_G4_bowed_short.wav"]);
+const gainsDb = [-60, -20, 30];
 
 describe.skipIf(!present)("real bowed notes", () => {
   it("are all there", () => {
@@ -81,8 +81,7 @@ describe.skipIf(!present)("real bowed notes", () => {
   );
 
   for (const { file, referencesHz } of graded("P")) {
-    const test = notToldYet.has(file) ? it.fails : it;
-    test(`${file}: two notes at once are never one string at a wrong pitch without a word`, () => {
+    it(`${file}: two notes at once are never one string at a wrong pitch without a word`, () => {
       const { strings, findings } = wholeTake(recordingOf(file));
       const unwarned = strings.filter(
         (string) =>
