@@ -67,8 +67,9 @@ export function fitHarmonics(
   const trusted = noise.map((density, n) =>
     isNearHum((n + 1) * startHz, humFrequenciesHz) ? null : density,
   );
-  const steering = trusted.some((density) => density !== null) ? trusted : noise;
-  const baseHz = sharpened(segment, startSeconds, endSeconds, startHz, steering);
+  const alone = sharpened(segment, startSeconds, endSeconds, startHz, trusted);
+  const steering = alone === null ? noise : trusted;
+  const baseHz = alone ?? sharpened(segment, startSeconds, endSeconds, startHz, noise);
   if (baseHz === null || !(baseHz >= LOWEST_HZ && baseHz <= ANALYSIS_TOP_HZ)) return null;
 
   const grid = frameGrid(startSeconds, endSeconds, baseHz);

@@ -34,6 +34,8 @@ const TOGETHER = [
  * partials lies at most 4.4 dB under their neighbours, on fifths of two real strings 11 dB or more.
  */
 const EMPTY_DB = -8;
+/** Each of the two strings must hold this share of the power in partials of its own. */
+const FULL_SHARE = 10 ** -1.7;
 const LEAST_EMPTY_PARTIALS = 4;
 /** Higher up the partials of a single string come and go as well. */
 const HIGHEST_EMPTY = 20;
@@ -76,7 +78,12 @@ export function seriesCheck(spectrum: AverageSpectrum, startHz: number, noiseDen
   const odd = share(frequencyHz, (n) => n % 2 !== 0);
   if (odd.share < DOUBT_SHARE && 2 * frequencyHz <= HIGHEST_HZ) otherHz = 2 * frequencyHz;
 
-  const pair = TOGETHER.find(([p, q]) => isEmptyBetween(spectrum, frequencyHz, noiseDensity, p, q));
+  const pair = TOGETHER.find(
+    ([p, q]) =>
+      share(frequencyHz, (n) => n % p === 0 && n % q !== 0).share > FULL_SHARE &&
+      share(frequencyHz, (n) => n % q === 0 && n % p !== 0).share > FULL_SHARE &&
+      isEmptyBetween(spectrum, frequencyHz, noiseDensity, p, q),
+  );
   return {
     frequencyHz,
     otherHz,

@@ -147,13 +147,15 @@ export class FrameTracker {
     const lags: number[] = [];
     let highest = 0;
     let lowest = 1;
-    let height = this.normalised(this.lagMinimum - 1);
-    let next = this.normalised(this.lagMinimum);
-    for (let lag = this.lagMinimum; lag <= this.lagMaximum; lag++) {
+    let height = this.normalised(0);
+    let next = this.normalised(1);
+    // From lag 1 on, since the dip before the highest pitch lies below the shortest period that counts.
+    for (let lag = 1; lag <= this.lagMaximum; lag++) {
       const previous = height;
       height = next;
       next = this.normalised(lag + 1);
       if (height < lowest) lowest = height;
+      if (lag < this.lagMinimum) continue;
       if (height < previous || height <= next || height <= 0 || lowest > DIP_SHARE * height) continue;
       lags.push(lag);
       if (height > highest) highest = height;

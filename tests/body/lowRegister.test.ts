@@ -63,7 +63,7 @@ describe("lowRegister", () => {
     expect(octaveBandsDb["63"]).toBeCloseTo(-10 * Math.log10(total), 10);
     expect(octaveBandsDb["125"]).toBeCloseTo(10 * Math.log10(0.25 / total), 10);
     expect(octaveBandsDb["250"]).toBeCloseTo(10 * Math.log10((1 / 9 + 1 / 16 + 1 / 25) / total), 10);
-    const sum = Object.values(octaveBandsDb).reduce((all, level) => all + power(level), 0);
+    const sum = Object.values(octaveBandsDb).reduce<number>((all, level) => all + power(level), 0);
     expect(sum).toBeCloseTo(1, 12);
   });
 
@@ -123,7 +123,7 @@ describe("bandLevelDb", () => {
   it("gives third-octave levels that sum to the whole", () => {
     const partials = oneOverN(C2, 43);
     const levels = thirdOctaveBands.map((band) => bandLevelDb(partials, band));
-    expect(levels.reduce((sum: number, level) => sum + power(level), 0)).toBeCloseTo(1, 12);
+    expect(levels.reduce<number>((sum, level) => sum + power(level), 0)).toBeCloseTo(1, 12);
     expect(levels[0]).toBeNull(); // 44.7 to 56.2 Hz: below the fundamental
     expect(levels[1]).toBeCloseTo(lowRegister(partials).octaveBandsDb["63"]!, 12); // only partial 1 in either
   });

@@ -91,18 +91,22 @@ describe("seriesCheck", () => {
   );
 
   it.each([
-    ["C3 and G3", NOTES_HZ.C3],
-    ["G2 and D3", NOTES_HZ.G2],
-    ["G3 and D4", NOTES_HZ.G3],
-  ])("sees %s sounding together: two strings a fifth apart, not one an octave below", (_name, lowerHz) => {
+    ["C3 and G3", NOTES_HZ.C3, 2, 3],
+    ["G2 and D3", NOTES_HZ.G2, 2, 3],
+    ["G3 and D4", NOTES_HZ.G3, 2, 3],
+    ["G3 and C4", NOTES_HZ.G3, 3, 4],
+  ])("sees %s sounding together: two strings, not one of their common series", (_name, lowerHz, p, q) => {
+    const upperHz = (lowerHz * q) / p;
     const lower = sound(lowerHz);
-    const upper = sound(1.5 * lowerHz, oneOverN(1.5 * lowerHz), 8);
-    const both = lower.map((value, i) => value + upper[i]);
-    const { togetherHz } = check(both, lowerHz / 2);
-    expect(togetherHz![0]).toBeCloseTo(lowerHz, 6);
-    expect(togetherHz![1]).toBeCloseTo(1.5 * lowerHz, 6);
-    // The string that really is an octave below has its own partials 1, 5, 7, 11, ...
-    expect(check(sound(lowerHz / 2), lowerHz / 2).togetherHz).toBeNull();
+    for (const upperDb of [0, -10]) {
+      const upper = sound(upperHz, oneOverN(upperHz, 0.2 * 10 ** (upperDb / 20)), 8);
+      const both = lower.map((value, i) => value + upper[i]);
+      const { togetherHz } = check(both, lowerHz / p);
+      expect(togetherHz![0]).toBeCloseTo(lowerHz, 6);
+      expect(togetherHz![1]).toBeCloseTo(upperHz, 6);
+    }
+    // A string that really is their common fundamental has partials of its own between: 1, 5, 7, 11, ...
+    expect(check(sound(lowerHz / p), lowerHz / p).togetherHz).toBeNull();
   });
 
   it("does not take noise for partials", () => {

@@ -203,8 +203,8 @@ describe("findPassages on tracks made by hand", () => {
           expectInside(passage, passage.soundStartSeconds, passage.soundEndSeconds);
           expect(passage.endSeconds).toBeLessThanOrEqual(frames.length * 0.01);
           previousEnd = passage.endSeconds;
-          // Its pitch is one that was played.
-          expect(list.some(({ hz }) => hz > 0 && Math.abs(cents(passage.frequencyHz, hz)) < 0.01)).toBe(true);
+          // Its pitch is one that was played: 130.8 and 131.5 Hz lie 9 cents apart and may be one passage.
+          expect(list.some(({ hz }) => hz > 0 && Math.abs(cents(passage.frequencyHz, hz)) < 10)).toBe(true);
         }
       }),
       { numRuns: 200 },

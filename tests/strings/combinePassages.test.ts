@@ -4,6 +4,9 @@ import { combinePassages } from "../../src/strings/combinePassages.js";
 import { cents } from "../../src/units/cents.js";
 import { movedHz, passageAt } from "./handMadePassage.js";
 
+/** Property tests draw the same cases every time. */
+const SEED = 20_260_303;
+
 const HZ = 98;
 const halfWidth = (interval: readonly [number, number] | null) => (interval![1] - interval![0]) / 2;
 
@@ -66,6 +69,7 @@ describe("combinePassages", () => {
           halfWidth(agreeing.interval95Cents) - 1e-9,
         );
       }),
+      { seed: SEED },
     );
   });
 
@@ -118,6 +122,7 @@ describe("combinePassages", () => {
         expect(back.frequencyHz).toBeCloseTo(forth.frequencyHz, 9);
         expect(halfWidth(back.interval95Cents)).toBeCloseTo(halfWidth(forth.interval95Cents), 8);
       }),
+      { seed: SEED },
     );
   });
 });

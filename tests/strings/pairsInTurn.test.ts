@@ -4,6 +4,9 @@ import { pairsInTurn } from "../../src/strings/pairsInTurn.js";
 import { midiToFrequencyHz } from "../../src/units/midiFrequency.js";
 import { movedHz, stringAt } from "./handMadePassage.js";
 
+/** Property tests draw the same cases every time. */
+const SEED = 20_260_305;
+
 const tempered = (name: string, midi: number) => {
   const hz = midiToFrequencyHz(midi, 440);
   return stringAt(name, hz, hz);
@@ -89,6 +92,7 @@ describe("pairsInTurn", () => {
         expect(pair.beatsPerSecond).toBeCloseTo(beats, 9);
         expect(pair.centsFromPure).toBeCloseTo(byCents, 9);
       }),
+      { seed: SEED },
     );
   });
 });
