@@ -5,6 +5,7 @@ import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
 import { SurveyAccumulator } from "../audio/SurveyAccumulator.js";
 import { AnalysisError } from "../errors.js";
 import { findPassages } from "../pitch/findPassages.js";
+import type { PitchTrack } from "../pitch/PitchTrack.js";
 import type { SteadyPassage } from "../pitch/SteadyPassage.js";
 import { soundingStretches } from "../pitch/soundingStretches.js";
 import { trackPitch } from "../pitch/trackPitch.js";
@@ -12,6 +13,7 @@ import { commonOffset } from "../strings/commonOffset.js";
 import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
 import { measurePassage } from "../strings/measurePassage.js";
 import { pairsInTurn } from "../strings/pairsInTurn.js";
+import { humPassages, withoutStretches } from "./humPassages.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
 import { nameStrings } from "./nameStrings.js";
 import { withOwnError } from "./readString.js";
@@ -46,16 +48,15 @@ export function measureTake(recording: AudioRecording, options: MeasureOptions):
   const survey = accumulator.finish();
   refuseSoundless(survey, recording.durationSeconds);
 
-  const passages = findPassages(track).filter((passage) => isClean(passage, survey));
-  const sounding = soundingStretches(track);
-  const check = checkRecording(recording, survey, sounding);
+  const found = findPassages(track).filter((passage) => isClean(passage, survey));
+  const { check, passages, sounding } = listen(recording, survey, track, found);
   const findings: Finding[] = [...check.findings];
   const measured: MeasuredPassage[] = [];
   const mixed: MixedPassage[] = [];
   for (const [i, passage] of passages.entries()) {
-    const found = measurePassage(recording, survey, passage, check.humFrequenciesHz);
-    if (found !== null && "togetherHz" in found) mixed.push(found);
-    else if (found !== null) measured.push(found);
+    const read = measurePassage(recording, survey, passage, check.humFrequenciesHz);
+    if (read !== null && "togetherHz" in read) mixed.push(read);
+    else if (read !== null) measured.push(read);
     progress(TRACKING_SHARE + ((1 - TRACKING_SHARE) * (i + 1)) / passages.length);
   }
   findings.push(...mixed.map(togetherFinding));
@@ -89,6 +90,29 @@ export function measureTake(recording: AudioRecording, options: MeasureOptions):
     lowRegister: takeLowRegister(strings),
     findings: [...findings, ...named.findings],
   };
+}
+
+/** Checks the recording, and takes hum that is loud enough to pass for a string out of the passages. */
+function listen(
+  recording: AudioRecording,
+  survey: RecordingSurvey,
+  track: PitchTrack,
+  passages: readonly SteadyPassage[],
+) {
+  const sounding = soundingStretches(track);
+  const perhapsHum = humPassages(passages, track);
+  if (perhapsHum.length > 0) {
+    const cut = perhapsHum.map(({ soundStartSeconds, soundEndSeconds }) => ({
+      startSeconds: soundStartSeconds,
+      endSeconds: soundEndSeconds,
+    }));
+    const withoutIt = withoutStretches(sounding, cut);
+    const check = checkRecording(recording, survey, withoutIt);
+    if (check.humFrequenciesHz.length > 0) {
+      return { check, passages: passages.filter((one) => !perhapsHum.includes(one)), sounding: withoutIt };
+    }
+  }
+  return { check: checkRecording(recording, survey, sounding), passages, sounding };
 }
 
 function refuseSoundless(survey: RecordingSurvey, durationSeconds: number): void {

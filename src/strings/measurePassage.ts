@@ -7,6 +7,7 @@ import type { HarmonicFit } from "../partials/HarmonicFit.js";
 import { noiseBetweenPartials } from "../partials/noiseBetweenPartials.js";
 import { partialPowers } from "../partials/partialPowers.js";
 import { seriesCheck } from "../partials/seriesCheck.js";
+import { withoutHum } from "../partials/withoutHum.js";
 import type { SteadyPassage } from "../pitch/SteadyPassage.js";
 import { type AverageSpectrum, averageSpectrum } from "../signal/averageSpectrum.js";
 import { decimationFactor } from "../signal/Decimator.js";
@@ -44,7 +45,9 @@ export function measurePassage(
   const channels = readChannels(recording, survey, passage);
   const roughHz = passage.frequencyHz;
   const best = channels.reduce((a, b) => (toneOverNoise(b, roughHz) > toneOverNoise(a, roughHz) ? b : a));
-  const check = seriesCheck(best.spectrum, roughHz, noiseBetweenPartials(best.spectrum, roughHz, 3) ?? 0);
+  // Hum beside a drone passes for a series of its own, an octave down.
+  const lines = withoutHum(best.spectrum, humFrequenciesHz);
+  const check = seriesCheck(lines, roughHz, noiseBetweenPartials(lines, roughHz, 3) ?? 0);
   const { startSeconds, endSeconds } = passage;
   if (check.togetherHz !== null) return { startSeconds, endSeconds, togetherHz: check.togetherHz };
   const fit = fitHarmonics(best.segment, startSeconds, endSeconds, check.frequencyHz, humFrequenciesHz);
