@@ -37,6 +37,8 @@ const EMPTY_DB = -8;
 /** Each of the two strings must hold this share of the power in partials of its own. */
 const FULL_SHARE = 10 ** -1.7;
 const LEAST_EMPTY_PARTIALS = 4;
+/** So many lines of its own, or as many as there is room for, make a lower series. */
+const LEAST_LINES = 3;
 /** Higher up the partials of a single string come and go as well. */
 const HIGHEST_EMPTY = 20;
 
@@ -66,11 +68,12 @@ export function seriesCheck(spectrum: AverageSpectrum, startHz: number, noiseDen
       const lower = frequencyHz / factor;
       if (lower < LOWEST_HZ) continue;
       const between = share(lower, (n) => n % factor !== 0);
-      if (between.share > DOWN_SHARE && between.lines >= 3) {
+      const needed = Math.min(LEAST_LINES, Math.floor(ANALYSIS_TOP_HZ / frequencyHz));
+      if (between.share > DOWN_SHARE && between.lines >= needed) {
         frequencyHz = lower;
         break;
       }
-      if (between.lines >= 3 && between.share > DOUBT_SHARE) otherHz = lower;
+      if (between.lines >= needed && between.share > DOUBT_SHARE) otherHz = lower;
     }
     if (frequencyHz === before) break;
     otherHz = null;

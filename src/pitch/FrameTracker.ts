@@ -31,9 +31,11 @@ export interface PitchFrame {
  * Fundamental of one frame by the autocorrelation of the compressed spectrum.
  *
  * The power spectra of all channels are added (never their samples, which would comb); the square root, so that weak
- * partials count (Tolonen & Karjalainen 2000 compress in the same place), is transformed back; the result is divided by what the same path makes of a lone sine, as Boersma (1993) does for the
- * plain autocorrelation. Level plays no part: frames 100 dB apart give the same number. Measured over 50 to 1600 Hz:
- * within 3 cents on harmonic tones at 30 dB signal-to-noise; `tests/pitch` holds it to that.
+ * partials count (Tolonen & Karjalainen 2000 compress in the same place), is transformed back; the result is divided by
+ * what the same path makes of a lone sine, as Boersma (1993) does for the plain autocorrelation. Level plays no part:
+ * frames 100 dB apart give the same number. Measured on 1/n partials from 50 to 1600 Hz: the octave right; within 3 cents
+ * up to 1500 Hz where noise is 60 dB down; with white noise 30 dB down within 2 cents up to 500 Hz, 6 up to 1 kHz, 14 up
+ * to 1.5 kHz; `tests/pitch` holds it to that. A lone sine below 80 Hz, which no string gives, can be 150 cents off.
  */
 export class FrameTracker {
   /** Samples in one frame (102 to 205 ms). */

@@ -15,7 +15,7 @@ export function decimationFactor(sampleRateHz: number): number {
  * Lowers the sample rate of a stream by a whole factor, in pieces of any size.
  *
  * Output sample k stands exactly at input sample k * factor (the filter's delay is taken out), whatever the pieces.
- * Flat within 0.001 dB up to {@link ANALYSIS_TOP_HZ}; what would fold onto that range is 90 dB down.
+ * Flat within 0.001 dB up to {@link ANALYSIS_TOP_HZ}; what would fold onto that range is 89 dB down or more.
  */
 export class Decimator {
   readonly factor: number;

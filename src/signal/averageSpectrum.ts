@@ -36,7 +36,7 @@ export function averageSpectrum(samples: Float32Array, sampleRateHz: number, siz
   const density = new Float64Array(size / 2 + 1);
   const step = Math.max(1, length >> 1);
   let segmentCount = 0;
-  for (let start = 0; start + length <= samples.length; start += step) {
+  for (let start = 0; length > 0 && start + length <= samples.length; start += step) {
     for (let i = 0; i < length; i++) input[i] = window[i] * samples[start + i];
     fft.real(output, input);
     for (let k = 0; k < density.length; k++) density[k] += output[2 * k] ** 2 + output[2 * k + 1] ** 2;

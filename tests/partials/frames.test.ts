@@ -5,7 +5,7 @@ import { frameGrid } from "../../src/partials/FrameGrid.js";
 import { phaseCourse } from "../../src/partials/phaseCourse.js";
 import { smoothCourse, smoothFrames } from "../../src/partials/smoothFrames.js";
 import { steadyFrequency } from "../../src/partials/steadyFrequency.js";
-import { addNoise, steadySeries } from "../synthesis/testTones.js";
+import { steadySeries } from "../synthesis/testTones.js";
 
 const RATE = 8000;
 const segmentOf = (samples: Float32Array) => ({ samples, sampleRateHz: RATE, firstSeconds: 0 });
@@ -94,20 +94,25 @@ describe("demodulate", () => {
 });
 
 describe("smoothFrames", () => {
-  it.each([65.4, 196, 784])("leaves the noise bandwidth it says (%d Hz)", (frequencyHz) => {
-    const noise = addNoise(new Float32Array(60 * RATE), 0.1, 3);
-    const grid = frameGrid(0.1, 59.9, frequencyHz);
-    const smoothed = smoothFrames(demodulate(segmentOf(noise), grid, frequencyHz, null, 3), grid);
-    let power = 0;
-    for (let n = 0; n < 3; n++) {
-      for (let m = 20; m < grid.count - 20; m++) {
-        power += (smoothed.real[n][m] ** 2 + smoothed.imaginary[n][m] ** 2) / (grid.count - 40) / 3;
-      }
+  it.each([65.4, 196, 784])("has the noise bandwidth it says (%d Hz)", (frequencyHz) => {
+    // The definition: rate * sum w^2 / (sum w)^2 over the samples' weights, which are read off impulse by impulse.
+    const grid = frameGrid(0.05, 0.35, frequencyHz);
+    const middle = grid.count >> 1;
+    let sum = 0;
+    let squares = 0;
+    let noiseBandwidthHz = 0;
+    for (let i = 0; i < 0.4 * RATE; i++) {
+      const impulse = new Float32Array(0.4 * RATE);
+      impulse[i] = 1;
+      const smoothed = smoothFrames(demodulate(segmentOf(impulse), grid, frequencyHz, null, 1), grid);
+      const weight = Math.hypot(smoothed.real[0][middle], smoothed.imaginary[0][middle]);
+      sum += weight;
+      squares += weight * weight;
+      noiseBandwidthHz = smoothed.noiseBandwidthHz;
     }
-    // White noise of variance v has density 4 v / rate where a full-scale sine has power 1. 60 s times three partials
-    // times some 11 Hz are 2000 independent values: 2.2 % of chance; three times that.
-    const density = (4 * 0.01) / RATE;
-    expect(Math.abs(power / (density * smoothed.noiseBandwidthHz) - 1)).toBeLessThan(0.066);
+    // Frames of 8 to 16 ms hold 60 to 130 samples: the sums are integrals to a thousandth.
+    expect(noiseBandwidthHz / ((RATE * squares) / sum ** 2)).toBeCloseTo(1, 2);
+    expect(noiseBandwidthHz).toBeLessThan(20);
   });
 
   it("leaves what stands still as it is, up to the ends", () => {

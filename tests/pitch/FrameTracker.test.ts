@@ -38,11 +38,11 @@ describe.each(RATES)("FrameTracker at %i Hz", (rate) => {
   const tracker = new FrameTracker(rate);
 
   // Noise moves the peak of the autocorrelation the more, the fewer partials lie below 3 kHz: measured worst 1.4, 4.3,
-  // 9.4 and 21 cents over five rates; half as much again. The passage's median and the fit take it from there (the
+  // 9.4 and 21 cents over five rates; some two fifths more. The passage's median and the fit take it from there (the
   // fit starts from anywhere within 20 cents).
   it.each([
-    [50, 500, 2.2],
-    [500, 1000, 6.5],
+    [50, 500, 2],
+    [500, 1000, 6],
     [1000, 1500, 14],
     [1500, 1600, 30],
   ])("from %i to %i Hz: the octave right, within %d cents at 30 dB signal-to-noise", (from, to, bound) => {

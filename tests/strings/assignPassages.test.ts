@@ -150,6 +150,13 @@ describe("assignPassages", () => {
       expect(unmatchedIds(found)).toBe("d");
     });
 
+    it("begin at 60 cents: up to there a second passage belongs to a string that was heard in place", () => {
+      const at = (away: number) => assignPassages(inTurn(C3, movedHz(C3, away)), drones.slice(2));
+      expect(ids(at(59))).toEqual(["ab"]);
+      expect(ids(at(61))).toEqual(["a"]);
+      expect(unmatchedIds(at(61))).toBe("b");
+    });
+
     it("leave a passage within 60 cents of a string to that string", () => {
       // 40 cents above C3, with G3 500 cents further up not heard.
       const found = assignPassages(inTurn(movedHz(C3, 40)), [target("C3", C3), target("G3", G3)]);

@@ -1,0 +1,22 @@
+import type { JointState, JointString } from "./JointState.js";
+
+/** A partial of another string that lies near a partial. */
+export interface Neighbour {
+  readonly string: JointString;
+  readonly number: number;
+}
+
+/** Partials of the other strings that lie within `widthHz` of partial `number` of a string. */
+export function neighbours(
+  { strings }: JointState,
+  string: JointString,
+  number: number,
+  widthHz: number,
+): Neighbour[] {
+  const partialHz = number * string.baseHz;
+  return strings.flatMap((other) => {
+    if (other === string) return [];
+    const nearest = Math.max(1, Math.round(partialHz / other.baseHz));
+    return Math.abs(nearest * other.baseHz - partialHz) < widthHz ? [{ string: other, number: nearest }] : [];
+  });
+}

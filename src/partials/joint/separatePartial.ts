@@ -1,0 +1,155 @@
+import type { JointState, JointString } from "./JointState.js";
+import type { Neighbour } from "./neighbours.js";
+
+/** Complex values, one a frame. */
+export interface ComplexFrames {
+  readonly real: Float64Array;
+  readonly imaginary: Float64Array;
+}
+
+/** A partial with its neighbours taken out. */
+export interface SeparatedPartial extends ComplexFrames {
+  /** Mean power of the partial itself; 0 where it was not fitted. */
+  readonly power: number;
+  /** Mean power of what neither it nor its neighbours explain. */
+  readonly restPower: number;
+  /** Of the partial's amplitude, the share that could as well be a neighbour's: 0 apart, 1 not to be told apart. */
+  readonly overlap: number;
+}
+
+/**
+ * How a neighbouring partial of amplitude 1 looks in the frames of a partial: it turns at the difference of the two
+ * courses, and the Hann window of two hops weakens it by sinc(v) / (1 - v^2), v = 2 hop * difference.
+ */
+export function neighbourPhasor(
+  { grid }: JointState,
+  string: JointString,
+  number: number,
+  neighbour: Neighbour,
+): ComplexFrames {
+  const differenceHz = neighbour.number * neighbour.string.baseHz - number * string.baseHz;
+  const gain = hannResponse(2 * grid.hopSeconds * differenceHz);
+  const real = new Float64Array(grid.count);
+  const imaginary = new Float64Array(grid.count);
+  for (let m = 0; m < grid.count; m++) {
+    const cycles =
+      differenceHz * m * grid.hopSeconds +
+      neighbour.number * neighbour.string.courseCycles[m] -
+      number * string.courseCycles[m];
+    real[m] = gain * Math.cos(2 * Math.PI * cycles);
+    imaginary[m] = gain * Math.sin(2 * Math.PI * cycles);
+  }
+  return { real, imaginary };
+}
+
+/**
+ * Splits a partial's frames between the partial and its neighbours by least squares: every one of them is a constant
+ * amplitude along its own course, so two partials a fraction of a hertz apart still differ over a passage.
+ *
+ * @param fitSelf - false takes out the neighbours alone, as if the partial were not there
+ */
+export function separatePartial(
+  state: JointState,
+  string: JointString,
+  number: number,
+  neighbours: readonly Neighbour[],
+  fitSelf: boolean,
+): SeparatedPartial {
+  const { taper, grid } = state;
+  const real = Float64Array.from(string.frames.real[number - 1]);
+  const imaginary = Float64Array.from(string.frames.imaginary[number - 1]);
+  const self = { real: new Float64Array(grid.count).fill(1), imaginary: new Float64Array(grid.count) };
+  const phasors = neighbours.map((neighbour) => neighbourPhasor(state, string, number, neighbour));
+  const columns = fitSelf ? [self, ...phasors] : phasors;
+  const amplitudes = complexLeastSquares(columns, { real, imaginary }, taper);
+  const first = fitSelf ? 1 : 0;
+  let restPower = 0;
+  const [selfReal, selfImaginary] = fitSelf ? [amplitudes[0], amplitudes[1]] : [0, 0];
+  for (let m = 0; m < grid.count; m++) {
+    for (let c = first; c < columns.length; c++) {
+      const [a, b] = [amplitudes[2 * c], amplitudes[2 * c + 1]];
+      real[m] -= a * columns[c].real[m] - b * columns[c].imaginary[m];
+      imaginary[m] -= a * columns[c].imaginary[m] + b * columns[c].real[m];
+    }
+    restPower += ((real[m] - selfReal) ** 2 + (imaginary[m] - selfImaginary) ** 2) / grid.count;
+  }
+  return {
+    real,
+    imaginary,
+    power: selfReal ** 2 + selfImaginary ** 2,
+    restPower,
+    overlap: Math.max(0, ...phasors.map((phasor) => coherence(self, phasor, taper))),
+  };
+}
+
+/** Squared coherence of two columns: 1 where they are the same but for a factor. */
+function coherence(a: ComplexFrames, b: ComplexFrames, weights: Float64Array): number {
+  const [crossReal, crossImaginary] = innerProduct(a, b, weights);
+  const norm = innerProduct(a, a, weights)[0] * innerProduct(b, b, weights)[0];
+  return norm > 0 ? (crossReal ** 2 + crossImaginary ** 2) / norm : 0;
+}
+
+/** Weighted inner product of two columns, the first conjugated. */
+export function innerProduct(
+  a: ComplexFrames,
+  b: ComplexFrames,
+  weights: Float64Array,
+): [real: number, imaginary: number] {
+  let real = 0;
+  let imaginary = 0;
+  for (let m = 0; m < weights.length; m++) {
+    real += weights[m] * (a.real[m] * b.real[m] + a.imaginary[m] * b.imaginary[m]);
+    imaginary += weights[m] * (a.real[m] * b.imaginary[m] - a.imaginary[m] * b.real[m]);
+  }
+  return [real, imaginary];
+}
+
+/** Share added to the diagonal, so that two columns that are the same get half of the amplitude each. */
+const RIDGE = 1e-6;
+
+/** Complex amplitudes of the columns, interleaved, by the normal equations and Gauss-Jordan elimination. */
+function complexLeastSquares(
+  columns: readonly ComplexFrames[],
+  values: ComplexFrames,
+  weights: Float64Array,
+): Float64Array {
+  const size = columns.length;
+  const rows = columns.map((column, r) => {
+    const row = new Float64Array(2 * (size + 1));
+    for (let c = 0; c <= size; c++) {
+      const product = innerProduct(column, c < size ? columns[c] : values, weights);
+      row[2 * c] = product[0] * (c === r ? 1 + RIDGE : 1);
+      row[2 * c + 1] = product[1];
+    }
+    return row;
+  });
+  for (let p = 0; p < size; p++) {
+    const pivotReal = rows[p][2 * p];
+    const pivotImaginary = rows[p][2 * p + 1];
+    const norm = Math.max(pivotReal ** 2 + pivotImaginary ** 2, 1e-300);
+    for (let r = 0; r < size; r++) {
+      if (r === p) continue;
+      const real = (rows[r][2 * p] * pivotReal + rows[r][2 * p + 1] * pivotImaginary) / norm;
+      const imaginary = (rows[r][2 * p + 1] * pivotReal - rows[r][2 * p] * pivotImaginary) / norm;
+      for (let c = p; c <= size; c++) {
+        rows[r][2 * c] -= real * rows[p][2 * c] - imaginary * rows[p][2 * c + 1];
+        rows[r][2 * c + 1] -= real * rows[p][2 * c + 1] + imaginary * rows[p][2 * c];
+      }
+    }
+  }
+  const amplitudes = new Float64Array(2 * size);
+  for (let p = 0; p < size; p++) {
+    const [real, imaginary] = [rows[p][2 * p], rows[p][2 * p + 1]];
+    const norm = Math.max(real ** 2 + imaginary ** 2, 1e-300);
+    amplitudes[2 * p] = (rows[p][2 * size] * real + rows[p][2 * size + 1] * imaginary) / norm;
+    amplitudes[2 * p + 1] = (rows[p][2 * size + 1] * real - rows[p][2 * size] * imaginary) / norm;
+  }
+  return amplitudes;
+}
+
+function hannResponse(v: number): number {
+  const size = Math.abs(v);
+  if (size < 1e-6) return 1;
+  if (Math.abs(size - 1) < 1e-6) return 0.5;
+  return Math.sin(Math.PI * size) / (Math.PI * size) / (1 - size * size);
+}
