@@ -161,6 +161,7 @@ describe("mains hum", () => {
 
   it.each([
     // G2 lies at 98.0 Hz, 2 Hz from the second line of 50 Hz; B2 flat at 121 Hz, 1 Hz from that of 60 Hz.
+    [50, G2, -15],
     [50, G2, -20],
     [50, G2, -30],
     [60, 121, -20],
@@ -179,8 +180,8 @@ describe("mains hum", () => {
     },
   );
 
-  it.each([-10, -15])("%d dB from a drone: what is read is true, the rest is warned of", (humDb) => {
-    const { clean, hummed } = withHum(50, G2, humDb);
+  it("10 dB below a drone: what is read is true, the rest is warned of", () => {
+    const { clean, hummed } = withHum(50, G2, -10);
     expect(sureReadings(hummed)).toEqual([]);
     for (const { name, frequencyHz } of clean.strings) {
       for (const string of hummed.strings.filter((one) => one.name === name)) {
@@ -189,12 +190,15 @@ describe("mains hum", () => {
     }
   });
 
-  it("alone is no string of the instrument", () => {
+  it.each([
+    ["of the instrument", altoThree],
+    ["of any kind", null],
+  ])("alone is no string %s", (_, targets) => {
     const samples = whiteNoise(8 * RATE_HZ, -80, 80);
     addHum(samples, 50, -30);
-    const reading = measureTake(memoryRecording([samples], RATE_HZ), { targets: altoThree, a4Hz: 440 });
+    const reading = measureTake(memoryRecording([samples], RATE_HZ), { targets, a4Hz: 440 });
     expect(reading.strings.every(({ status }) => status === "not-heard")).toBe(true);
-    expect(seriousFindings(reading).length).toBeGreaterThan(0);
+    expect(codesOf(reading.findings)).toEqual(expect.arrayContaining(["mains-hum", "no-passage"]));
   });
 });
 
