@@ -22,6 +22,10 @@ export interface HarmonicFit {
   /** Course of the pitch: cents from `frequencyHz` gone through so far, in cent-seconds, at each frame. */
   readonly course: PitchIntegral;
   readonly partials: readonly FittedPartial[];
+  /** Numbers of clear partials that move on a course of their own: those of another string, perhaps. */
+  readonly strayedPartials: readonly number[];
+  /** How many partials were followed together. */
+  readonly followedCount: number;
 }
 
 /** The integral of the deviation from the mean: its differences are exact means over any stretch. */

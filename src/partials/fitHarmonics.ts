@@ -123,6 +123,8 @@ export function fitHarmonics(
     noiseErrorCents: (CENTS_PER_RATIO * noiseErrorHz) / frequencyHz,
     course: pitchIntegral(course, grid, offsetHz, frequencyHz),
     partials,
+    followedCount: weights.reduce((count, weight) => count + (weight > 0 ? 1 : 0), 0),
+    strayedPartials: [...new Set([...rough.strayed, ...fine.strayed])],
   };
 }
 

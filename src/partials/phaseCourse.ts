@@ -6,6 +6,8 @@ export interface PhaseCourse {
   readonly cycles: Float64Array;
   /** Weight of each partial, summing to 1; 0 for one that was left out. */
   readonly weights: Float64Array;
+  /** Numbers of clear partials that follow another course, so that they were left out. */
+  readonly strayed: readonly number[];
 }
 
 /**
@@ -41,6 +43,7 @@ export function phaseCourse(
     if (ratio < LEAST_SIGNAL_TO_NOISE || fades(frames.real[n], frames.imaginary[n])) continue;
     weights[n] = 1 / (1 / (2 * ratio * (n + 1) ** 2) + COURSE_FLOOR);
   }
+  const strayed: number[] = [];
   for (;;) {
     const total = weights.reduce((sum, weight) => sum + weight, 0);
     if (!(total > 0)) return null;
@@ -51,8 +54,9 @@ export function phaseCourse(
       for (let m = 0; m < count; m++) cycles[m] += scale * phases[n][m];
     }
     const worst = worstStray(phases, cycles, weights);
-    if (worst === null) return { cycles, weights: weights.map((weight) => weight / total) };
+    if (worst === null) return { cycles, weights: weights.map((weight) => weight / total), strayed };
     weights[worst] = 0;
+    strayed.push(worst + 1);
   }
 }
 

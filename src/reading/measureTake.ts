@@ -59,6 +59,7 @@ export function measureTake(recording: AudioRecording, options: MeasureOptions):
     else if (read !== null) measured.push(read);
     progress(TRACKING_SHARE + ((1 - TRACKING_SHARE) * (i + 1)) / passages.length);
   }
+  progress(1);
   findings.push(...mixed.map(togetherFinding));
   findings.push(
     ...unreadStretches(

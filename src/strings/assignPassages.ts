@@ -65,7 +65,10 @@ export function assignPassages<P extends PlacedPassage>(
     const same = left.filter(
       (passage) => Math.abs(cents(passage.frequencyHz, best.passage.frequencyHz)) < EQUAL_CENTS,
     );
-    perTarget[best.target].push(...same);
+    const group = groups.find((members) => members.includes(best.target)) ?? [best.target];
+    const free = group.filter((t) => perTarget[t].length === 0);
+    for (const [r, run] of bowingRuns(same).entries()) perTarget[free[r % free.length]].push(...run);
+    if (group.length > 1) unclearGroups.push(group);
     left = left.filter((passage) => !same.includes(passage));
   }
   return { perTarget, unmatched: left, unclearGroups };

@@ -18,6 +18,8 @@ const LOWEST_STRING_HZ = 45;
 /** The lower octave is tenable when lines of its own hold this share, the upper one when what it lacks holds no more. */
 const TENABLE_LOWER_SHARE = 10 ** -2.6;
 const TENABLE_UPPER_SHARE = 10 ** -1.5;
+const LEAST_STRAYED = 4;
+const STRAYED_SHARE = 0.28;
 /** Shorter passages give a wide interval or none. */
 const SHORT_SECONDS = 2;
 /** Beyond this the string speaks unsteadily: 3 cents of wheel swing give 2.1 (common practice, no source). */
@@ -53,6 +55,14 @@ export function passageFindings(
     });
   }
 
+  const strayed = strayedPartial(fit);
+  if (strayed !== null && !findings.some(({ code }) => code === "several-strings")) {
+    add("several-strings", "warning", {
+      frequencyHz: strayed.number * frequencyHz,
+      levelDb: 10 * Math.log10(strayed.power / total),
+    });
+  }
+
   const nearHum = fit.partials.find(({ number }) => isNearHum(number * frequencyHz, humFrequenciesHz));
   if (nearHum !== undefined) {
     const partialHz = nearHum.number * frequencyHz;
@@ -64,6 +74,16 @@ export function passageFindings(
   const durationSeconds = fit.endSeconds - fit.startSeconds;
   if (durationSeconds < SHORT_SECONDS) add("short-passage", "warning", { durationSeconds });
   return findings;
+}
+
+/**
+ * The strongest partial that moves on a course of its own, where so many do that they belong to another string. Of single
+ * notes, real and sampled, at most 5 partials stray and never a third of them; of two strings an octave apart, half.
+ */
+function strayedPartial({ strayedPartials, followedCount, partials }: HarmonicFit) {
+  const share = strayedPartials.length / Math.max(1, strayedPartials.length + followedCount);
+  if (strayedPartials.length < LEAST_STRAYED || share < STRAYED_SHARE) return null;
+  return strayedPartials.map((number) => partials[number - 1]).reduce((a, b) => (b.power > a.power ? b : a));
 }
 
 /**

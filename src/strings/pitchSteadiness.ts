@@ -37,8 +37,8 @@ export function pitchSteadiness(fit: HarmonicFit): PitchSteadiness {
   return {
     interval95Cents: interval(fit, swing?.residual ?? steps, duration, swing?.rateHz ?? null),
     unsteadinessCents: fit.steady ? 0 : standardDeviation(steps),
-    swingCents: swing?.amplitude ?? null,
-    swingRateHz: swing?.rateHz ?? null,
+    swingCents: swing?.certain ? swing.amplitude : null,
+    swingRateHz: swing?.certain ? swing.rateHz : null,
   };
 }
 

@@ -6,6 +6,8 @@ export interface WheelSwing {
   readonly rateHz: number;
   /** Peak, half of peak to peak. */
   readonly amplitude: number;
+  /** True where the line stands so far out that slow random movement does not make it. */
+  readonly certain: boolean;
   /** The series with the swing taken out, its mean the mean without the swing. */
   readonly residual: Float64Array;
 }
@@ -15,6 +17,8 @@ const SLOWEST_HZ = 0.5;
 const FASTEST_HZ = 5;
 /** A line must be this many times the median of its neighbourhood, so that random movement seldom passes for one. */
 const LINE_OVER_NEIGHBOURS = 12;
+/** Movement slower than the wheel has its power at low rates, and makes lines over 12 times; over 35 it is rare. */
+const CERTAIN_OVER_NEIGHBOURS = 35;
 
 /**
  * Finds the strongest sinusoid in a series by least squares over a grid of rates, and takes it out together with the
@@ -45,9 +49,12 @@ export function wheelSwing(values: Float64Array, stepSeconds: number): WheelSwin
     const ratio = rates[i] / rates[best];
     return Math.abs(rates[i] - rates[best]) > 1.2 / duration && ratio > 0.4 && ratio < 2.5;
   });
-  if (neighbours.length < 4 || gains[best] <= LINE_OVER_NEIGHBOURS * median(neighbours)) return null;
+  const around = median(neighbours);
+  if (neighbours.length < 4 || gains[best] <= LINE_OVER_NEIGHBOURS * around) return null;
   const fit = fitAt(values, stepSeconds, rates[best]);
-  return fit === null ? null : { rateHz: rates[best], amplitude: fit.amplitude, residual: fit.residual };
+  if (fit === null) return null;
+  const certain = gains[best] > CERTAIN_OVER_NEIGHBOURS * around;
+  return { rateHz: rates[best], amplitude: fit.amplitude, certain, residual: fit.residual };
 }
 
 function fitAt(values: Float64Array, stepSeconds: number, rateHz: number) {

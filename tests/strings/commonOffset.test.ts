@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { SeededRandom } from "../../src/statistics/SeededRandom.js";
 import { commonOffset } from "../../src/strings/commonOffset.js";
 
 /** Property tests draw the same cases every time. */
@@ -7,14 +8,28 @@ const SEED = 20_260_304;
 
 describe("commonOffset", () => {
   it("is the median of the deviations, with an interval from their spread", () => {
-    // Median 2, median absolute deviation 1; 1.4826 and 1.2533 for normal values (the latter sqrt(pi / 2));
-    // t(0.975, 2) = 4.302653 (tables): 1.2533 * 1.4826 * 4.302653 / sqrt(3) = 4.61587.
-    const found = commonOffset([1, 2, 3])!;
-    expect(found.offsetCents).toBe(2);
-    // The two constants have five digits.
-    expect(found.interval95Cents?.[0]).toBeCloseTo(2 - 4.61587, 3);
-    expect(found.interval95Cents?.[1]).toBeCloseTo(2 + 4.61587, 3);
+    // Median 3, median absolute deviation 1, five values: 9.34 / sqrt(5) = 4.177.
+    const found = commonOffset([1, 2, 3, 4, 5])!;
+    expect(found.offsetCents).toBe(3);
+    expect(found.interval95Cents?.[0]).toBeCloseTo(3 - 4.177, 3);
+    expect(found.interval95Cents?.[1]).toBeCloseTo(3 + 4.177, 3);
   });
+
+  it.each([5, 6, 7, 8, 9, 12])(
+    "holds the true offset of %d normally scattered strings in 95 of 100",
+    (count) => {
+      const random = new SeededRandom(900 + count);
+      let held = 0;
+      for (let trial = 0; trial < 4000; trial++) {
+        const [low, high] = commonOffset(Array.from({ length: count }, () => 2 + random.normal(3)))!
+          .interval95Cents!;
+        if (low <= 2 && 2 <= high) held++;
+      }
+      // Binomial: 0.34 % standard error, three of them, and the rounding of the table.
+      expect(held / 4000).toBeGreaterThan(0.937);
+      expect(held / 4000).toBeLessThan(0.963);
+    },
+  );
 
   it("is not pulled along by one string far out", () => {
     const others = [2.1, 1.8, 2.4, 2, 1.9];
@@ -31,7 +46,7 @@ describe("commonOffset", () => {
     expect(commonOffset([])).toBeNull();
   });
 
-  it("has no interval for fewer than three strings", () => {
+  it("has no interval for fewer than five strings", () => {
     expect(commonOffset([4, 6])).toEqual({ offsetCents: 5, interval95Cents: null });
     expect(commonOffset([4])).toEqual({ offsetCents: 4, interval95Cents: null });
   });
@@ -39,7 +54,7 @@ describe("commonOffset", () => {
   it("moves along when all strings move", () => {
     const deviation = fc.double({ min: -20, max: 20, noNaN: true });
     fc.assert(
-      fc.property(fc.array(deviation, { minLength: 3, maxLength: 9 }), deviation, (values, shift) => {
+      fc.property(fc.array(deviation, { minLength: 5, maxLength: 9 }), deviation, (values, shift) => {
         const before = commonOffset(values)!;
         const after = commonOffset(values.map((value) => value + shift))!;
         expect(after.offsetCents).toBeCloseTo(before.offsetCents + shift, 9);
