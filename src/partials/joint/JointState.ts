@@ -7,6 +7,8 @@ export interface JointString {
   baseHz: number;
   /** Phase ahead of `baseHz` in cycles, at each frame. */
   courseCycles: Float64Array;
+  /** How its strength moves, the same for all its partials, about 1 on the mean. */
+  gain: Float64Array;
   /** Frames of its partials along its own course, the other strings still in them. */
   frames: PartialFrames;
   readonly partialCount: number;
@@ -50,7 +52,8 @@ export function jointState(
     const partialCount = Math.max(1, Math.floor(TOP_HZ / baseHz));
     const courseCycles = new Float64Array(count);
     const frames = demodulate(segment, grid, baseHz, null, partialCount);
-    return { baseHz, courseCycles, frames, partialCount, own: [], located: false, ownCourse: false };
+    const gain = new Float64Array(count).fill(1);
+    return { baseHz, courseCycles, gain, frames, partialCount, own: [], located: false, ownCourse: false };
   });
   return { segment, grid, taper, strings };
 }

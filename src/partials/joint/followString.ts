@@ -1,3 +1,4 @@
+import type { PartialFrames } from "../demodulate.js";
 import { phaseCourse } from "../phaseCourse.js";
 import { smoothCourse, smoothFrames } from "../smoothFrames.js";
 import { type JointState, type JointString, moveString } from "./JointState.js";
@@ -6,8 +7,8 @@ import { separatePartial } from "./separatePartial.js";
 
 /** Neighbours within this are taken out; those further off are smoothed away. */
 const WIDTH_HZ = 9;
-/** Frames this far apart share no smoothed noise. */
-const LAG_SECONDS = 0.14;
+/** A partial with this signal-to-noise shows how the string's strength moves. */
+const LEAST_RATIO = 20;
 /** Where a neighbour could be the partial itself to this degree, the split says nothing about the phase. */
 const LARGEST_OVERLAP = 0.5;
 
@@ -29,35 +30,51 @@ export function followString(state: JointState, string: JointString): boolean {
     { real: parts.map((part) => part.real), imaginary: parts.map((part) => part.imaginary) },
     grid,
   );
-  const lag = Math.round(LAG_SECONDS / grid.hopSeconds);
   const ratios = parts.map(({ trusted }, n) =>
-    trusted ? signalToNoise(smoothed.real[n], smoothed.imaginary[n], lag) : 0,
+    trusted ? signalToNoise(smoothed.real[n], smoothed.imaginary[n]) : 0,
   );
   const found = phaseCourse(smoothed, ratios);
   if (found === null) return false;
+  string.gain = commonGain(smoothed, ratios);
   const added = smoothCourse(found.cycles, grid);
+  const course = string.courseCycles.map((cycles, m) => cycles + added[m]);
+  // The mean slope goes into the base, so that comparing bases tells which partials lie near each other.
+  const last = grid.count - 1;
+  const slope = (course[last] - course[0]) / last;
   moveString(
     state,
     string,
-    string.baseHz,
-    string.courseCycles.map((cycles, m) => cycles + added[m]),
+    string.baseHz + slope / grid.hopSeconds,
+    course.map((cycles, m) => cycles - slope * m),
   );
   return true;
 }
 
 /**
- * Signal to noise of a slowly turning phasor: what turns evenly is coherent over a lag at which smoothed noise is not,
- * wherever the phasor's mean frequency lies.
+ * Signal to noise of a phasor from how its size moves, wherever its frequency lies and however that moves: noise of
+ * power P moves the size of an amplitude A by P / (2 A^2), a neighbour that beats with it by more.
  */
-function signalToNoise(real: Float64Array, imaginary: Float64Array, lag: number): number {
-  let crossReal = 0;
-  let crossImaginary = 0;
-  let power = 0;
-  for (let m = lag; m < real.length; m++) {
-    crossReal += real[m] * real[m - lag] + imaginary[m] * imaginary[m - lag];
-    crossImaginary += imaginary[m] * real[m - lag] - real[m] * imaginary[m - lag];
-    power += (real[m] ** 2 + imaginary[m] ** 2 + real[m - lag] ** 2 + imaginary[m - lag] ** 2) / 2;
+function signalToNoise(real: Float64Array, imaginary: Float64Array): number {
+  let sum = 0;
+  let squares = 0;
+  for (let m = 0; m < real.length; m++) {
+    const power = real[m] ** 2 + imaginary[m] ** 2;
+    sum += Math.sqrt(power);
+    squares += power;
   }
-  const coherence = power > 0 ? Math.hypot(crossReal, crossImaginary) / power : 0;
-  return coherence / Math.max(1e-9, 1 - coherence);
+  const mean = sum / real.length;
+  const variance = squares / real.length - mean * mean;
+  return mean > 0 ? (mean * mean) / Math.max(2 * variance, 1e-9 * mean * mean) : 0;
+}
+
+/** The common movement of the amplitudes of all partials that can be followed, each counting with its strength. */
+function commonGain(frames: PartialFrames, ratios: readonly number[]): Float64Array {
+  const gain = new Float64Array(frames.real[0].length);
+  for (const [n, ratio] of ratios.entries()) {
+    if (ratio < LEAST_RATIO) continue;
+    for (let m = 0; m < gain.length; m++) gain[m] += Math.hypot(frames.real[n][m], frames.imaginary[n][m]);
+  }
+  const mean = gain.reduce((sum, value) => sum + value, 0) / gain.length;
+  // A pause or a slip in the middle must not make the gain run away.
+  return gain.map((value) => (mean > 0 ? Math.min(3, Math.max(0.3, value / mean)) : 1));
 }

@@ -36,15 +36,16 @@ export function neighbourPhasor(
       differenceHz * m * grid.hopSeconds +
       neighbour.number * neighbour.string.courseCycles[m] -
       number * string.courseCycles[m];
-    real[m] = gain * Math.cos(2 * Math.PI * cycles);
-    imaginary[m] = gain * Math.sin(2 * Math.PI * cycles);
+    const amplitude = gain * neighbour.string.gain[m];
+    real[m] = amplitude * Math.cos(2 * Math.PI * cycles);
+    imaginary[m] = amplitude * Math.sin(2 * Math.PI * cycles);
   }
   return { real, imaginary };
 }
 
 /**
- * Splits a partial's frames between the partial and its neighbours by least squares: every one of them is a constant
- * amplitude along its own course, so two partials a fraction of a hertz apart still differ over a passage.
+ * Splits a partial's frames between the partial and its neighbours by least squares: every one of them has one
+ * amplitude, times the string's gain, along its own course, so two partials a fraction of a hertz apart still differ over a passage.
  *
  * @param fitSelf - false takes out the neighbours alone, as if the partial were not there
  */
@@ -58,7 +59,7 @@ export function separatePartial(
   const { taper, grid } = state;
   const real = Float64Array.from(string.frames.real[number - 1]);
   const imaginary = Float64Array.from(string.frames.imaginary[number - 1]);
-  const self = { real: new Float64Array(grid.count).fill(1), imaginary: new Float64Array(grid.count) };
+  const self = { real: string.gain, imaginary: new Float64Array(grid.count) };
   const phasors = neighbours.map((neighbour) => neighbourPhasor(state, string, number, neighbour));
   const columns = fitSelf ? [self, ...phasors] : phasors;
   const amplitudes = complexLeastSquares(columns, { real, imaginary }, taper);
@@ -71,7 +72,8 @@ export function separatePartial(
       real[m] -= a * columns[c].real[m] - b * columns[c].imaginary[m];
       imaginary[m] -= a * columns[c].imaginary[m] + b * columns[c].real[m];
     }
-    restPower += ((real[m] - selfReal) ** 2 + (imaginary[m] - selfImaginary) ** 2) / grid.count;
+    const gain = string.gain[m];
+    restPower += ((real[m] - gain * selfReal) ** 2 + (imaginary[m] - gain * selfImaginary) ** 2) / grid.count;
   }
   return {
     real,
