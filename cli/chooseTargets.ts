@@ -20,6 +20,7 @@ export interface TargetChoice {
   readonly tonic?: string;
   readonly capo?: ReadonlyMap<string, number>;
   readonly order?: readonly string[];
+  readonly sounding?: readonly string[];
 }
 
 /** The strings to measure against and how they were chosen. */
@@ -42,7 +43,9 @@ export function chooseTargets(choice: TargetChoice): ChosenTargets {
     const instrument = chosenInstrument(choice);
     const a4Hz = choice.a4 ?? instrument?.a4Hz ?? 440;
     if (!instrument) {
-      const needing = (["tonic", "capo", "order"] as const).filter((name) => choice[name] !== undefined);
+      const needing = (["tonic", "capo", "order", "sounding"] as const).filter(
+        (name) => choice[name] !== undefined,
+      );
       if (needing.length > 0) {
         throw new UsageError(
           `--${needing.join(", --")} can only be used with --instrument FILE or --tuning NAME.`,
@@ -51,7 +54,8 @@ export function chooseTargets(choice: TargetChoice): ChosenTargets {
       checkA4(a4Hz);
     }
     const targets = instrument && stringTargets(instrument, { a4Hz, tonic: choice.tonic, capo: choice.capo });
-    const order = choice.order?.map((name) => nameOfTarget(name, targets ?? []));
+    const order = choice.order?.map((name) => nameOfTarget("order", name, targets ?? []));
+    const sounding = choice.sounding?.map((name) => nameOfTarget("sounding", name, targets ?? []));
     return {
       instrumentName: instrument?.name ?? null,
       targets,
@@ -62,6 +66,7 @@ export function chooseTargets(choice: TargetChoice): ChosenTargets {
         tuning: choice.tuning === undefined ? null : (instrument?.name ?? null),
         capo: Object.fromEntries(choice.capo ?? []),
         order: order ?? null,
+        sounding: sounding ?? null,
       },
     };
   } catch (error) {
@@ -84,9 +89,9 @@ function checkA4(given: number): void {
 }
 
 /** Names are compared in one Unicode form: a terminal may compose accents differently from the file. */
-function nameOfTarget(given: string, targets: readonly StringTarget[]): string {
+function nameOfTarget(option: string, given: string, targets: readonly StringTarget[]): string {
   const found = targets.find((target) => target.name.normalize("NFC") === given.normalize("NFC"));
   if (found) return found.name;
   const known = targets.map((target) => target.name).join(", ");
-  throw new AnalysisError("string-unknown", { option: "order", given, known });
+  throw new AnalysisError("string-unknown", { option, given, known });
 }

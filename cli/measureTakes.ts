@@ -60,7 +60,8 @@ function tryMeasure(
     try {
       const { targets, settings } = chosen;
       const order = settings.order === null ? {} : { order: settings.order };
-      return measureTake(openWav(file), { targets, a4Hz: settings.a4Hz, onProgress, ...order });
+      const sounding = settings.sounding === null ? {} : { sounding: settings.sounding };
+      return measureTake(openWav(file), { targets, a4Hz: settings.a4Hz, onProgress, ...order, ...sounding });
     } finally {
       file.close();
     }

@@ -111,6 +111,12 @@ function addMeasure(program: Command, terminal: Terminal, setExitCode: (code: nu
     .addOption(
       new Option("--order <name,name>", "order in which equal strings were recorded").argParser(parseNames),
     )
+    .addOption(
+      new Option(
+        "--sounding <name,name>",
+        "strings that sound together throughout (otherwise found out)",
+      ).argParser(parseNames),
+    )
     .addOption(new Option("--json", "print everything as one JSON document"))
     .addHelpText(
       "after",

@@ -30,6 +30,7 @@ export type FindingCode =
   | "unmatched-passage"
   | "hum-near-partial"
   | "unread-stretch"
+  | "not-separable"
   | "no-passage"
   | "passages-disagree";
 

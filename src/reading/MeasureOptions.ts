@@ -8,6 +8,8 @@ export interface MeasureOptions {
   readonly a4Hz: number;
   /** Names of equal strings in the order in which they were recorded. */
   readonly order?: readonly string[];
+  /** Names of the strings that sound together throughout; without it the command finds out which sound. */
+  readonly sounding?: readonly string[];
   /** Called now and then with the share done, 0 to 1. */
   readonly onProgress?: (doneShare: number) => void;
 }

@@ -143,6 +143,7 @@ export const measureDocumentSchema = z.object({
     tuning: z.string().nullable().describe("Name of the built-in tuning, where one was used"),
     capo: z.record(z.string(), z.number()),
     order: z.array(z.string()).nullable(),
+    sounding: z.array(z.string()).nullable(),
   }),
   takes: z.array(takeSchema),
   failed: z

@@ -11,12 +11,16 @@ import { soundingStretches } from "../pitch/soundingStretches.js";
 import { trackPitch } from "../pitch/trackPitch.js";
 import { commonOffset } from "../strings/commonOffset.js";
 import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
+import type { MixedStrings } from "../strings/MixedStrings.js";
 import { measurePassage } from "../strings/measurePassage.js";
 import { pairsInTurn } from "../strings/pairsInTurn.js";
+import { pairsTogether } from "../strings/pairsTogether.js";
+import type { PairReading, StringReading } from "../strings/StringReading.js";
 import { humPassages, withoutStretches } from "./humPassages.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
 import { nameStrings } from "./nameStrings.js";
 import { withOwnError } from "./readString.js";
+import { readTogether } from "./readTogether.js";
 import type { TakeReading } from "./TakeReading.js";
 import { takeLowRegister } from "./takeLowRegister.js";
 import { unreadStretches } from "./unreadStretches.js";
@@ -25,7 +29,9 @@ import { unreadStretches } from "./unreadStretches.js";
 const TRACKING_SHARE = 0.7;
 
 /**
- * Reads one take: strings bowed one after another, in any order.
+ * Reads one take: strings bowed one after another in any order, or several at once.
+ *
+ * Several at once are told apart where an instrument or a tuning names the strings; without one they are a finding.
  *
  * @throws AnalysisError `recording-empty`, `recording-silent` or `recording-not-finite`
  * @example
@@ -59,37 +65,69 @@ export function measureTake(recording: AudioRecording, options: MeasureOptions):
     else if (read !== null) measured.push(read);
     progress(TRACKING_SHARE + ((1 - TRACKING_SHARE) * (i + 1)) / passages.length);
   }
-  progress(1);
-  findings.push(...mixed.map(togetherFinding));
-  findings.push(
-    ...unreadStretches(
-      sounding,
-      [...measured, ...mixed.map((one) => ({ ...one, frequencyHz: null }))],
-      track,
-    ),
+  const readSoFar = () => [...measured, ...mixed.map((one) => ({ ...one, frequencyHz: null }))];
+  const together = readTogether(
+    recording,
+    survey,
+    sounding,
+    { measured, mixed, unread: unreadStretches(sounding, readSoFar(), track) },
+    options,
   );
-  if (measured.length === 0) findings.push({ code: "no-passage", severity: "problem", values: {} });
+  progress(1);
+  const { mixtures } = together;
+  findings.push(...together.mixed.map(togetherFinding));
+  const read = [
+    ...together.measured,
+    ...[...together.mixed, ...mixtures].map((one) => ({ ...one, frequencyHz: null })),
+  ];
+  findings.push(...unreadStretches(sounding, read, track).map(unreadFinding));
+  if (together.measured.length + mixtures.length === 0) {
+    findings.push({ code: "no-passage", severity: "problem", values: {} });
+  }
 
-  const named = nameStrings(measured, options);
+  const named = nameStrings(together.measured, mixtures, options);
   const offset = commonOffset(named.strings.flatMap(({ deviationCents }) => deviationCents ?? []));
   const strings = named.strings.map((string) => withOwnError(string, offset?.offsetCents ?? null));
   return {
     sampleRateHz: recording.sampleRateHz,
     channelCount: recording.channelCount,
     durationSeconds: recording.durationSeconds,
-    passages: measured.map(({ startSeconds, endSeconds }) => ({
-      startSeconds,
-      endSeconds,
-      strings: strings
-        .filter((string) => string.perPassage.some((passage) => passage.startSeconds === startSeconds))
-        .map(({ name }) => name),
-    })),
+    passages: [...together.measured, ...mixtures]
+      .sort((a, b) => a.startSeconds - b.startSeconds)
+      .map(({ startSeconds, endSeconds }) => ({
+        startSeconds,
+        endSeconds,
+        strings: strings
+          .filter((string) => string.perPassage.some((passage) => passage.startSeconds === startSeconds))
+          .map(({ name }) => name),
+      })),
     strings,
-    pairs: pairsInTurn(strings),
+    pairs: allPairs(strings, mixtures, options),
     referencePitch:
       offset === null ? null : { a4Hz: options.a4Hz * 2 ** (offset.offsetCents / 1200), ...offset },
     lowRegister: takeLowRegister(strings),
     findings: [...findings, ...named.findings],
+  };
+}
+
+/** Pairs as they were measured together, and worked out for those that did not sound together. */
+function allPairs(
+  strings: readonly StringReading[],
+  mixtures: readonly MixedStrings[],
+  { targets }: MeasureOptions,
+): PairReading[] {
+  const together = targets === null ? [] : pairsTogether(mixtures, targets);
+  const isThere = ({ lower, upper }: PairReading) =>
+    together.some((pair) => [lower, upper].every((name) => name === pair.lower || name === pair.upper));
+  return [...together, ...pairsInTurn(strings).filter((pair) => !isThere(pair))];
+}
+
+function unreadFinding({ startSeconds, endSeconds }: { startSeconds: number; endSeconds: number }): Finding {
+  const durationSeconds = endSeconds - startSeconds;
+  return {
+    code: "unread-stretch",
+    severity: "warning",
+    values: { startSeconds, endSeconds, durationSeconds },
   };
 }
 

@@ -32,6 +32,8 @@ export function readString(target: ReadingTarget, passages: readonly MeasuredPas
   const deviationCents = cents(frequencyHz, target.targetHz);
   const heard = combined.partials.filter(isHeard);
   const total = sumOfPowers(heard);
+  // With some of its power in partials that can't be split, what is left is no measure of its register.
+  const whole = combined.partials.every(({ shared }) => !shared);
   const amplitudes = combined.partials.map((partial) => (isHeard(partial) ? Math.sqrt(partial.power) : 0));
   const interval = combined.interval95Cents;
   const register = lowRegister(
@@ -45,23 +47,29 @@ export function readString(target: ReadingTarget, passages: readonly MeasuredPas
     interval95Cents: interval === null ? null : [deviationCents + interval[0], deviationCents + interval[1]],
     ownErrorCents: null,
     unsteadinessCents: combined.unsteadinessCents,
-    levelDb: total > 0 ? powerToDb(total) : null,
+    levelDb: whole && total > 0 ? powerToDb(total) : null,
     harmonicToNoiseDb: harmonicToNoiseDb(total, combined.noisePower),
     partials: combined.partials.map((partial) => partialLevel(partial, frequencyHz, total)),
-    lowRegisterDb: register.lowRegisterDb,
-    octaveBandsDb: register.octaveBandsDb,
-    centroidHz: register.centroidHz,
+    lowRegisterDb: whole ? register.lowRegisterDb : null,
+    octaveBandsDb: whole ? register.octaveBandsDb : null,
+    centroidHz: whole ? register.centroidHz : null,
     frameCentroidHz: combined.frameCentroidHz,
-    tristimulus: tristimulus(amplitudes),
-    oddToEvenDb: oddToEvenDb(amplitudes.map((amplitude) => amplitude * amplitude)),
+    tristimulus: whole ? tristimulus(amplitudes) : null,
+    oddToEvenDb: whole ? oddToEvenDb(amplitudes.map((amplitude) => amplitude * amplitude)) : null,
     perPassage: passages.map((passage) => passageReading(passage, target.targetHz)),
     findings: stringFindings(passages, deviationCents, combined.unsteadinessCents, combined.spreadCents),
   };
 }
 
+/** The reading of a string that sounds, but that no passage could tell apart from another; status `unresolved`. */
+export function unresolvedString(target: ReadingTarget, neededSeconds: number): StringReading {
+  const finding: Finding = { code: "not-separable", severity: "warning", values: { neededSeconds } };
+  return { ...notHeard(target), status: "unresolved", findings: [finding] };
+}
+
 /** True for a partial that stands out of the noise. */
-function isHeard({ power, signalToNoise }: PartialPower): boolean {
-  return power > 0 && (signalToNoise === null || signalToNoise >= LEAST_SIGNAL_TO_NOISE);
+function isHeard({ power, signalToNoise, shared }: PartialPower): boolean {
+  return !shared && power > 0 && (signalToNoise === null || signalToNoise >= LEAST_SIGNAL_TO_NOISE);
 }
 
 function partialLevel(partial: PartialPower, frequencyHz: number, total: number): PartialLevel {
@@ -71,7 +79,7 @@ function partialLevel(partial: PartialPower, frequencyHz: number, total: number)
     frequencyHz: number * frequencyHz,
     levelDb: isHeard(partial) && total > 0 ? powerToDb(power / total) : null,
     signalToNoiseDb: signalToNoise === null || signalToNoise <= 0 ? null : powerToDb(signalToNoise),
-    shared: false,
+    shared: partial.shared ?? false,
   };
 }
 
@@ -89,7 +97,7 @@ function passageReading(passage: MeasuredPassage, targetHz: number): PassageRead
     unsteadinessCents: steadiness.unsteadinessCents,
     swingCents: steadiness.swingCents,
     swingRateHz: steadiness.swingRateHz,
-    levelDb: total > 0 ? powerToDb(total) : null,
+    levelDb: total > 0 && passage.partials.every(({ shared }) => !shared) ? powerToDb(total) : null,
     harmonicToNoiseDb: harmonicToNoiseDb(total, passage.noisePower),
   };
 }
@@ -97,7 +105,7 @@ function passageReading(passage: MeasuredPassage, targetHz: number): PassageRead
 function stringFindings(
   passages: readonly MeasuredPassage[],
   deviationCents: number,
-  unsteadinessCents: number,
+  unsteadinessCents: number | null,
   spreadCents: number | null,
 ): Finding[] {
   const findings: Finding[] = [];

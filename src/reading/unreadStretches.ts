@@ -1,4 +1,3 @@
-import type { Finding } from "../audio/Finding.js";
 import type { PitchTrack } from "../pitch/PitchTrack.js";
 import { median } from "../signal/median.js";
 import { cents } from "../units/cents.js";
@@ -22,14 +21,14 @@ const LEAST_SECONDS = 0.4;
 const RINGING_CENTS = 50;
 
 /**
- * Stretches in which something sounds that gave no reading, as findings: nothing of a take is left out silently. The
+ * Stretches in which something sounds that gave no reading: nothing of a take is left out silently. The
  * ringing of a string that was read just before is left out.
  */
 export function unreadStretches(
   sounding: readonly Stretch[],
   read: readonly ReadStretch[],
   track: PitchTrack,
-): Finding[] {
+): Stretch[] {
   const sorted = [...read].sort((a, b) => a.startSeconds - b.startSeconds);
   return sounding.flatMap((stretch) => {
     const inside = sorted.filter(
@@ -47,13 +46,7 @@ export function unreadStretches(
       return { startSeconds, endSeconds, unread };
     })
       .filter(({ unread }) => unread)
-      .map(
-        ({ startSeconds, endSeconds }): Finding => ({
-          code: "unread-stretch",
-          severity: "warning",
-          values: { startSeconds, endSeconds, durationSeconds: endSeconds - startSeconds },
-        }),
-      );
+      .map(({ startSeconds, endSeconds }) => ({ startSeconds, endSeconds }));
   });
 }
 

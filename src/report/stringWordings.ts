@@ -47,6 +47,18 @@ export const stringWordings = {
         "alone.",
     },
   ],
+  "not-separable": [
+    {
+      text:
+        "Its partials all but coincide with those of another string: a passage of {neededSeconds:0} s would tell the two " +
+        "apart. Hold the sound that long, or record this string alone with the others lifted off the wheel.",
+    },
+    {
+      text:
+        "Its partials all but coincide with those of another string. Record it alone, with the others lifted off the " +
+        "wheel.",
+    },
+  ],
   "unread-stretch": [
     {
       text:

@@ -8,6 +8,13 @@ export interface PartialPower {
   readonly power: number;
   /** Power ratio to the noise of one analysis frame, in the best channel; null where unknown. */
   readonly signalToNoise: number | null;
+  /** True where a partial of another string falls on it and the two were not told apart: its power is then 0. */
+  readonly shared?: boolean;
+}
+
+/** As {@link PitchSteadiness}; null throughout for a string whose movement could not be followed. */
+export interface PassageSteadiness extends Omit<PitchSteadiness, "unsteadinessCents"> {
+  readonly unsteadinessCents: number | null;
 }
 
 /** Everything a passage says of the one string in it, before it is known which string that is. */
@@ -15,7 +22,7 @@ export interface MeasuredPassage {
   readonly startSeconds: number;
   readonly endSeconds: number;
   readonly frequencyHz: number;
-  readonly steadiness: PitchSteadiness;
+  readonly steadiness: PassageSteadiness;
   readonly partials: readonly PartialPower[];
   /** Noise power between 44.7 Hz and the highest partial, mean over the channels; null where it could not be had. */
   readonly noisePower: number | null;

@@ -7,7 +7,7 @@ export interface CombinedPassages {
   readonly frequencyHz: number;
   /** Cents from that mean; null where too little of it could be given an interval. */
   readonly interval95Cents: readonly [number, number] | null;
-  readonly unsteadinessCents: number;
+  readonly unsteadinessCents: number | null;
   readonly partials: readonly PartialPower[];
   readonly noisePower: number | null;
   readonly frameCentroidHz: number | null;
@@ -35,7 +35,9 @@ export function combinePassages(passages: readonly MeasuredPassage[]): CombinedP
   return {
     frequencyHz,
     interval95Cents: joinedInterval(passages, seconds, away),
-    unsteadinessCents: Math.sqrt(mean(({ steadiness }) => steadiness.unsteadinessCents ** 2)),
+    unsteadinessCents: passages.some(({ steadiness }) => steadiness.unsteadinessCents === null)
+      ? null
+      : Math.sqrt(mean(({ steadiness }) => (steadiness.unsteadinessCents ?? 0) ** 2)),
     partials: joinedPartials(passages, seconds),
     noisePower: passages.some(({ noisePower }) => noisePower === null)
       ? null
@@ -79,14 +81,20 @@ function joinedInterval(
 function joinedPartials(passages: readonly MeasuredPassage[], seconds: readonly number[]): PartialPower[] {
   const count = Math.min(...passages.map(({ partials }) => partials.length));
   return Array.from({ length: count }, (_, n) => {
-    const total = seconds.reduce((sum, value) => sum + value, 0);
-    const ratios = passages.map(({ partials }) => partials[n].signalToNoise);
+    // A passage in which the partial was shared says nothing of its power.
+    const told = passages.flatMap(({ partials }, i) =>
+      partials[n].shared ? [] : [{ partial: partials[n], seconds: seconds[i] }],
+    );
+    const total = told.reduce((sum, one) => sum + one.seconds, 0);
+    if (total === 0) return { number: n + 1, power: 0, signalToNoise: null, shared: true };
+    const known = told.every(({ partial }) => partial.signalToNoise !== null);
     return {
       number: n + 1,
-      power: passages.reduce((sum, { partials }, i) => sum + (partials[n].power * seconds[i]) / total, 0),
-      signalToNoise: ratios.some((ratio) => ratio === null)
-        ? null
-        : ratios.reduce<number>((sum, ratio, i) => sum + ((ratio ?? 0) * seconds[i]) / total, 0),
+      power: told.reduce((sum, one) => sum + (one.partial.power * one.seconds) / total, 0),
+      signalToNoise: known
+        ? told.reduce((sum, one) => sum + ((one.partial.signalToNoise ?? 0) * one.seconds) / total, 0)
+        : null,
+      shared: false,
     };
   });
 }

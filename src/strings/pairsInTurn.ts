@@ -1,17 +1,6 @@
 import { cents } from "../units/cents.js";
+import { nearRatio } from "./nearRatio.js";
 import type { PairReading, StringReading } from "./StringReading.js";
-
-/** Ratios that strings are tuned to, upper over lower: unison, fourth, fifth, octave, twelfth, double octave. */
-const RATIOS: readonly (readonly [upper: number, lower: number])[] = [
-  [1, 1],
-  [4, 3],
-  [3, 2],
-  [2, 1],
-  [3, 1],
-  [4, 1],
-];
-/** Further from pure than this, two strings are not meant to be in that ratio, or are not tuned yet. */
-const NEAR_PURE_CENTS = 40;
 
 /**
  * Pairs of strings near a small-integer ratio, from the pitch that each had alone: how far from pure, and how fast they
@@ -24,10 +13,8 @@ export function pairsInTurn(strings: readonly StringReading[]): PairReading[] {
     .sort((a, b) => a.frequencyHz - b.frequencyHz);
   return heard.flatMap((lower, i) =>
     heard.slice(i + 1).flatMap((upper) => {
-      const ratio = RATIOS.find(
-        ([p, q]) => Math.abs(cents((upper.frequencyHz * q) / p, lower.frequencyHz)) <= NEAR_PURE_CENTS,
-      );
-      if (ratio === undefined) return [];
+      const ratio = nearRatio(lower.frequencyHz, upper.frequencyHz);
+      if (ratio === null) return [];
       const [p, q] = ratio;
       const centsFromPure = cents((upper.frequencyHz * q) / p, lower.frequencyHz);
       return [

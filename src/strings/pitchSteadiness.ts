@@ -12,6 +12,9 @@ export interface PitchSteadiness {
   readonly swingRateHz: number | null;
 }
 
+/** What of a fit says how steady its pitch is. */
+type FittedPitch = Pick<HarmonicFit, "startSeconds" | "endSeconds" | "steady" | "noiseErrorCents" | "course">;
+
 const STEP_SECONDS = 0.05;
 /** Blocks for the interval: long against random movement, short enough for a useful number of them. */
 const BLOCK_SECONDS = 0.4;
@@ -29,7 +32,7 @@ const LEAST_HALF_WIDTH_CENTS = 0.001;
  * give a t interval. Where the pitch is steady within the noise, the interval is that of the noise (Cramer-Rao). Over
  * random cases of several kinds the interval holds the underlying pitch in 93 to 97 of 100 (`tests/strings`).
  */
-export function pitchSteadiness(fit: HarmonicFit): PitchSteadiness {
+export function pitchSteadiness(fit: FittedPitch): PitchSteadiness {
   const duration = fit.endSeconds - fit.startSeconds;
   const steps = stepMeans(fit.course, Math.max(3, Math.round(duration / STEP_SECONDS)));
   const stepSeconds = duration / steps.length;
@@ -43,7 +46,7 @@ export function pitchSteadiness(fit: HarmonicFit): PitchSteadiness {
 }
 
 function interval(
-  fit: HarmonicFit,
+  fit: FittedPitch,
   steps: Float64Array,
   duration: number,
   turnHz: number | null,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { memoryRecording } from "../../src/audio/memoryRecording.js";
 import { findTuning } from "../../src/instrument/findTuning.js";
+import type { StringTarget } from "../../src/instrument/Instrument.js";
 import { stringTargets } from "../../src/instrument/stringTargets.js";
 import { measureTake } from "../../src/reading/measureTake.js";
 import type { TakeReading } from "../../src/reading/TakeReading.js";
@@ -94,46 +95,58 @@ describe("what is no string", () => {
 });
 
 describe("strings that sound together", () => {
-  it.each([
-    ["a fifth, C3 and G3", [C3, G3]],
-    ["a fifth, C2 and G2", [C2, movedHz(G2, 4)]],
-    ["a fifth and an octave, C3, G3 and G4", [C3, G3, G4]],
-    ["three drones", [C2, movedHz(G2, 1), movedHz(C3, 1)]],
-    ["a unison 3 cents apart", [G4, movedHz(G4, 3)]],
-    ["a unison 8 cents apart", [G3, movedHz(G3, 8)]],
-  ])("%s: a warning, and no sure reading", (_, frequencies) => {
+  const read = (frequencies: readonly number[], targets: readonly StringTarget[] | null) => {
     const [first, ...others] = frequencies.map((frequencyHz) => ({ frequencyHz }));
     const take = bowedTake([{ ...first, together: others }], { sampleRateHz: RATE_HZ, seed: 76 });
-    const reading = measureTake(recordingOf(take), { targets: altoThree, a4Hz: 440 });
+    return measureTake(recordingOf(take), { targets, a4Hz: 440 });
+  };
+  const mixtures: readonly (readonly [string, readonly number[], readonly string[]])[] = [
+    ["a fifth, C3 and G3", [C3, G3], ["C3", "G3"]],
+    ["a fifth, C2 and G2", [C2, movedHz(G2, 4)], ["C2", "G2"]],
+    ["a fifth and an octave, C3, G3 and G4", [C3, movedHz(G3, 2), movedHz(G4, -2)], ["C3", "G3", "G4"]],
+    ["three drones", [C2, movedHz(G2, 2), movedHz(C3, 4)], ["C2", "G2", "C3"]],
+    ["an octave, C2 and C3", [movedHz(C2, 2), movedHz(C3, 6)], ["C2", "C3"]],
+    ["an octave, G3 and G4", [G3, movedHz(G4, -4)], ["G3", "G4"]],
+  ];
+
+  it.each(mixtures)("%s: each is named and read", (_, frequencies, names) => {
+    const reading = read(frequencies, altoThree);
+    const found = reading.strings.filter(({ status }) => status === "measured");
+    expect(found.map(({ name }) => name)).toEqual(names);
+    // 0.5 cents: the pitch beneath differs from the mean of this passage by up to 0.3.
+    for (const [i, { frequencyHz }] of found.entries()) {
+      expect(Math.abs(cents(frequencyHz!, frequencies[i]))).toBeLessThan(0.5);
+    }
+    expect(reading.pairs.length).toBeGreaterThan(0);
+    expect(reading.pairs.every(({ basis }) => basis === "measured")).toBe(true);
+  });
+
+  it.each([
+    ...mixtures.filter(([, frequencies]) => frequencies.length > 2 || frequencies[1] / frequencies[0] < 1.9),
+    ["a unison 3 cents apart", [G4, movedHz(G4, 3)], []] as const,
+    ["a unison 8 cents apart", [G3, movedHz(G3, 8)], []] as const,
+  ])("%s, without an instrument: a warning, and no sure reading", (_, frequencies) => {
+    const reading = read(frequencies, null);
     expect(seriousFindings(reading).length).toBeGreaterThan(0);
     expect(sureReadings(reading)).toEqual([]);
   });
 
-  it.each([
-    ["C2 and C3", [movedHz(C2, 2), movedHz(C3, 3)]],
-    ["G3 and G4", [G3, movedHz(G4, -4)]],
-  ])("an octave, %s: a pitch that is read is that of the lower string", (_, [lowHz, highHz]) => {
-    const take = bowedTake([{ frequencyHz: lowHz, together: [{ frequencyHz: highHz }] }], {
-      sampleRateHz: RATE_HZ,
-      seed: 77,
-    });
-    const reading = measureTake(recordingOf(take), { targets: altoThree, a4Hz: 440 });
-    for (const { frequencyHz, status } of reading.strings) {
-      if (status === "not-heard") continue;
-      // 0.5 cents: the pitch beneath differs from the mean of this passage by up to 0.3.
-      expect(Math.abs(cents(frequencyHz!, lowHz))).toBeLessThan(0.5);
-    }
+  it("of which the instrument has only one give no sure reading of it", () => {
+    const reading = read([G3, movedHz(G3, 8)], altoThree);
+    expect(sureReadings(reading).filter((line) => line.startsWith("G3"))).toEqual([]);
   });
 
-  it("do not spoil the strings that sound alone after them", () => {
+  it("do not spoil the string that sounds alone after them", () => {
     const take = bowedTake([{ frequencyHz: C3, together: [{ frequencyHz: G3 }] }, { frequencyHz: G4 }], {
       sampleRateHz: RATE_HZ,
       seed: 78,
     });
     const reading = measureTake(recordingOf(take), { targets: altoThree, a4Hz: 440 });
     const found = reading.strings.filter(({ status }) => status === "measured");
-    expect(found.map(({ name }) => name)).toEqual(["G4"]);
-    expect(Math.abs(cents(found[0].frequencyHz!, G4))).toBeLessThan(0.5);
+    expect(found.map(({ name }) => name)).toEqual(["C3", "G3", "G4"]);
+    expect(Math.abs(cents(found[2].frequencyHz!, G4))).toBeLessThan(0.5);
+    const [first, second] = reading.passages;
+    expect([first.strings, second.strings]).toEqual([["C3", "G3"], ["G4"]]);
   });
 });
 

@@ -82,6 +82,7 @@ const examples: Readonly<Record<FindingCode, readonly Example[]>> = {
     ["warning", { frequencyHz: 97.96, levelDb: -9 }, ["98.0 Hz", "alone"]],
     ["warning", {}, ["Lift the others"]],
   ],
+  "not-separable": [["warning", { neededSeconds: 14.2 }, ["14 s", "alone"]]],
   "unread-stretch": [
     ["warning", { startSeconds: 1, endSeconds: 3.55, durationSeconds: 2.55 }, ["1.0 to 3.5"]],
   ],

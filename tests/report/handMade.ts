@@ -94,7 +94,15 @@ export function handMadeDocument(
   return measureDocument({
     toolVersion: "0.0.0-test",
     instrument: given.instrument === undefined ? "Pear, low" : given.instrument,
-    settings: { a4Hz: 440, tonic: "C", temperament: "equal", tuning: null, capo: { C4: 2 }, order: null },
+    settings: {
+      a4Hz: 440,
+      tonic: "C",
+      temperament: "equal",
+      tuning: null,
+      capo: { C4: 2 },
+      order: null,
+      sounding: null,
+    },
     takes: takes.map((reading) => ({ file: given.file ?? "drones.wav", reading })),
   });
 }

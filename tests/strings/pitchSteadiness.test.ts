@@ -26,6 +26,8 @@ function fitAlong(
     noiseErrorCents: 0,
     course: { hopSeconds: HOP_SECONDS, centSeconds: centSeconds.map((value, m) => value - mean * m) },
     partials: [],
+    strayedPartials: [],
+    followedCount: 0,
     ...rest,
   };
 }

@@ -16,6 +16,8 @@ export interface JointString {
   own: readonly boolean[];
   /** True once its frequency is known well enough to be taken out of the other strings' partials. */
   located: boolean;
+  /** True once its movement could be followed; until then its course is a straight line. */
+  followed: boolean;
   /** True where its course comes from partials of its own alone. */
   ownCourse: boolean;
 }
@@ -53,7 +55,17 @@ export function jointState(
     const courseCycles = new Float64Array(count);
     const frames = demodulate(segment, grid, baseHz, null, partialCount);
     const gain = new Float64Array(count).fill(1);
-    return { baseHz, courseCycles, gain, frames, partialCount, own: [], located: false, ownCourse: false };
+    return {
+      baseHz,
+      courseCycles,
+      gain,
+      frames,
+      partialCount,
+      own: [],
+      located: false,
+      followed: false,
+      ownCourse: false,
+    };
   });
   return { segment, grid, taper, strings };
 }

@@ -1,10 +1,11 @@
 import type { AnalysisSegment } from "../AnalysisSegment.js";
 import type { PitchIntegral } from "../HarmonicFit.js";
-import { followString } from "./followString.js";
+import { explainedBy } from "./explainedBy.js";
 import { type JointState, type JointString, jointState, meanHz } from "./JointState.js";
 import { locateString } from "./locateString.js";
 import { neighbours } from "./neighbours.js";
 import { separatePartial } from "./separatePartial.js";
+import { settleString } from "./settleString.js";
 
 /** A partial of one of several strings. */
 export interface JointPartial {
@@ -23,13 +24,12 @@ export interface JointFit {
   readonly partials: readonly JointPartial[];
   /** True where it could be followed on partials of its own, so that no other string disturbs it. */
   readonly hasOwnPartials: boolean;
+  /** False where its movement could not be followed: the frequency is then that of a steady line, its course flat. */
+  readonly followed: boolean;
+  /** Of what the others leave at its strongest partials, the share that it explains; near 1 where nothing else sounds. */
+  readonly explainedShare: number;
 }
 
-/** Another string's partial nearer than this may swing onto it: it is not a string's own. */
-const OWN_HZ = 14;
-const OWN_SHARE = 0.004;
-/** Fewer partials of its own than this don't carry a string. */
-const LEAST_OWN = 2;
 /** Once all strings are found, this many rounds of following each with the others taken out. */
 const ROUNDS = 3;
 const WIDTH_HZ = 9;
@@ -37,6 +37,9 @@ const WIDTH_HZ = 9;
 const FINE_CENTS = 6;
 /** A split is made where two partials go through this many cycles against each other (see the docstring). */
 const LEAST_CYCLES = 1.5;
+/** Partials that show whether a string explains what sounds: the strongest of the lower ones. */
+const HIGHEST_CHECKED = 12;
+const MOST_CHECKED = 5;
 const CENTS_PER_RATIO = 1200 / Math.LN2;
 
 /**
@@ -62,41 +65,20 @@ export function fitJointly(
   for (const string of rising) {
     locateString(state, string, spanCents, spanCents);
     locateString(state, string, FINE_CENTS, spanCents);
-    string.own = ownPartials(state, string, spanCents);
-    string.ownCourse = string.own.filter(Boolean).length >= LEAST_OWN;
-    if (string.ownCourse) string.ownCourse = followString(state, string);
-    if (!string.ownCourse) followString(state, string);
+    settleString(state, string, spanCents);
     string.located = true;
   }
   for (let round = 0; round < ROUNDS; round++) {
-    for (const string of rising) {
-      string.own = ownPartials(state, string, 0);
-      string.ownCourse = string.own.filter(Boolean).length >= LEAST_OWN;
-      if (!followString(state, string) && string.ownCourse) {
-        string.ownCourse = false;
-        followString(state, string);
-      }
-    }
+    for (const string of rising) settleString(state, string, 0);
   }
   return state.strings.map((string) => ({
     frequencyHz: meanHz(state, string),
     course: pitchIntegral(state, string),
     partials: partialsOf(state, string),
     hasOwnPartials: string.ownCourse,
+    followed: string.followed,
+    explainedShare: explainedShare(state, string),
   }));
-}
-
-/** Which partials no other string comes near, the strings not located yet being anywhere within their span. */
-function ownPartials(state: JointState, string: JointString, spanCents: number): boolean[] {
-  return Array.from({ length: string.partialCount }, (_, n) => {
-    const width = OWN_HZ + OWN_SHARE * (n + 1) * string.baseHz;
-    const wide = width + (n + 1) * string.baseHz * (2 ** (spanCents / 1200) - 1);
-    const near = neighbours(state, string, n + 1, wide);
-    return near.every(
-      (one) =>
-        one.string.located && Math.abs(one.number * one.string.baseHz - (n + 1) * string.baseHz) >= width,
-    );
-  });
 }
 
 function pitchIntegral(state: JointState, string: JointString): PitchIntegral {
@@ -126,4 +108,13 @@ function partialsOf(state: JointState, string: JointString): JointPartial[] {
     const { power, restPower } = separatePartial(state, string, number, near, true);
     return { number, power, signalToNoise: Math.min(1e12, power / Math.max(restPower, 1e-30)) };
   });
+}
+
+function explainedShare(state: JointState, string: JointString): number {
+  const rows = Array.from({ length: Math.min(HIGHEST_CHECKED, string.partialCount) }, (_, n) =>
+    explainedBy(state, string, n + 1, neighbours(state, string, n + 1, WIDTH_HZ)),
+  );
+  const strongest = rows.sort((a, b) => b.power - a.power).slice(0, MOST_CHECKED);
+  const power = strongest.reduce((sum, row) => sum + row.power, 0);
+  return power > 0 ? strongest.reduce((sum, row) => sum + row.share * row.power, 0) / power : 0;
 }

@@ -1,0 +1,100 @@
+import type { AudioRecording } from "../audio/AudioRecording.js";
+import type { FindingCode } from "../audio/Finding.js";
+import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
+import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
+import type { MixedStrings } from "../strings/MixedStrings.js";
+import { measureMixture } from "../strings/measureMixture.js";
+import type { MeasureOptions } from "./MeasureOptions.js";
+
+interface Stretch {
+  readonly startSeconds: number;
+  readonly endSeconds: number;
+}
+
+/** What was read of a take so far, one string at a time. */
+export interface ReadAlone {
+  readonly measured: readonly MeasuredPassage[];
+  readonly mixed: readonly MixedPassage[];
+  /** Stretches in which something sounds that was not read. */
+  readonly unread: readonly Stretch[];
+}
+
+/** What is left of that, and what several strings at once gave. */
+export interface ReadTogether {
+  readonly measured: readonly MeasuredPassage[];
+  readonly mixed: readonly MixedPassage[];
+  readonly mixtures: readonly MixedStrings[];
+}
+
+/** A passage read as one string, and found to be this, may hold more than one. */
+const DOUBTS: readonly FindingCode[] = ["several-strings", "other-sound", "octave-doubt"];
+/** A passage reaches this far beyond its trimmed ends. */
+const REACH_SECONDS = 0.5;
+
+/**
+ * Reads the stretches of a take in which several strings sound: those that gave no reading or a doubtful one, or all of
+ * them where the strings that sound were named. A passage that the joint reading explains replaces its single one.
+ *
+ * @param sounding - all stretches in which something sounds
+ */
+export function readTogether(
+  recording: AudioRecording,
+  survey: RecordingSurvey,
+  sounding: readonly Stretch[],
+  alone: ReadAlone,
+  options: MeasureOptions,
+): ReadTogether {
+  const { targets, sounding: names } = options;
+  if (targets === null) return { ...alone, mixtures: [] };
+  const given = names?.map((name) => targets.findIndex((target) => target.name === name)) ?? null;
+  const stretches = given === null ? doubtful(sounding, alone) : sounding;
+  const mixtures = stretches
+    .filter((stretch) => isClean(stretch, survey))
+    .flatMap((stretch) => measureMixture(recording, survey, stretch, targets, given));
+  const free = (one: Stretch) =>
+    mixtures.every(
+      ({ startSeconds, endSeconds }) => endSeconds <= one.startSeconds || startSeconds >= one.endSeconds,
+    );
+  return {
+    measured: given === null ? alone.measured.filter(free) : [],
+    mixed: alone.mixed.filter(free),
+    mixtures,
+  };
+}
+
+function doubtful(sounding: readonly Stretch[], { measured, mixed, unread }: ReadAlone): Stretch[] {
+  const suspects = [
+    ...mixed,
+    ...measured.filter(({ findings }) => findings.some(({ code }) => DOUBTS.includes(code))),
+  ].map(({ startSeconds, endSeconds }) => ({
+    startSeconds: startSeconds - REACH_SECONDS,
+    endSeconds: endSeconds + REACH_SECONDS,
+  }));
+  const all = [...suspects, ...unread].sort((a, b) => a.startSeconds - b.startSeconds);
+  return sounding.flatMap((stretch) => {
+    const joined: Stretch[] = [];
+    for (const one of all) {
+      const startSeconds = Math.max(stretch.startSeconds, one.startSeconds);
+      const endSeconds = Math.min(stretch.endSeconds, one.endSeconds);
+      if (endSeconds <= startSeconds) continue;
+      const last = joined.at(-1);
+      if (last !== undefined && startSeconds <= last.endSeconds) {
+        joined[joined.length - 1] = {
+          startSeconds: last.startSeconds,
+          endSeconds: Math.max(last.endSeconds, endSeconds),
+        };
+      } else {
+        joined.push({ startSeconds, endSeconds });
+      }
+    }
+    return joined;
+  });
+}
+
+/** Values that can't be sound make every reading wrong. */
+function isClean(stretch: Stretch, survey: RecordingSurvey): boolean {
+  const blockSeconds = survey.blockFrames / survey.sampleRateHz;
+  const from = Math.max(0, Math.floor(stretch.startSeconds / blockSeconds) - 10);
+  const to = Math.ceil(stretch.endSeconds / blockSeconds) + 10;
+  return !survey.blockNotFinite.subarray(from, to).includes(1);
+}

@@ -1,0 +1,153 @@
+import type { AudioRecording } from "../audio/AudioRecording.js";
+import type { Finding } from "../audio/Finding.js";
+import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
+import { readAnalysisBand } from "../audio/readAnalysisBand.js";
+import type { StringTarget } from "../instrument/Instrument.js";
+import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
+import { detectStrings } from "../partials/joint/detectStrings.js";
+import { fitJointly, type JointFit } from "../partials/joint/fitJointly.js";
+import { findChanges } from "../pitch/findChanges.js";
+import { decimationFactor } from "../signal/Decimator.js";
+import type { MixedStrings } from "./MixedStrings.js";
+import { pitchSteadiness } from "./pitchSteadiness.js";
+
+interface Stretch {
+  readonly startSeconds: number;
+  readonly endSeconds: number;
+}
+
+/** Attack, decay and the uncertainty of a change are cut off. */
+const TRIM_START_SECONDS = 0.3;
+const TRIM_END_SECONDS = 0.25;
+/** Shorter parts hold too few beats to part strings that share partials. */
+const LEAST_SECONDS = 1.5;
+/** A longer part is cut, so that memory stays bounded. */
+const LONGEST_SECONDS = 30;
+const MARGIN_SECONDS = 0.1;
+/** Strings named by the user may be this far off; those found were found within a cent or so. */
+const GIVEN_SPAN_CENTS = 60;
+const FOUND_SPAN_CENTS = 8;
+/** Two series must go through this many cycles against each other at their highest shared partial (our policy). */
+const LEAST_CYCLES = 1.5;
+
+/**
+ * Reads the strings that sound together in a stretch: parts it where strings join or leave, finds out which sound in each
+ * part (or takes it as given), and fits them jointly.
+ *
+ * The pitch comes from the strongest channel; levels are scaled to the power mean of the channels.
+ *
+ * @param given - indices of the targets that sound; null to find out
+ * @returns only parts in which two strings or more sound (or any number, where they were given)
+ */
+export function measureMixture(
+  recording: AudioRecording,
+  survey: RecordingSurvey,
+  stretch: Stretch,
+  targets: readonly StringTarget[],
+  given: readonly number[] | null,
+): MixedStrings[] {
+  const { segment, levelScale } = strongestChannel(recording, survey, stretch);
+  const changes = findChanges(segment.samples, segment.sampleRateHz, segment.firstSeconds);
+  return parts(stretch, changes).flatMap(({ startSeconds, endSeconds }) => {
+    const found =
+      given?.map((index) => ({ index, frequencyHz: targets[index].targetHz })) ??
+      detectStrings(
+        segment,
+        startSeconds,
+        endSeconds,
+        targets.map(({ targetHz }) => targetHz),
+      );
+    if (found.length < (given === null ? 2 : 1)) return [];
+    const fits = fitJointly(
+      segment,
+      startSeconds,
+      endSeconds,
+      found.map(({ frequencyHz }) => frequencyHz),
+      given === null ? FOUND_SPAN_CENTS : GIVEN_SPAN_CENTS,
+    );
+    return [
+      {
+        startSeconds,
+        endSeconds,
+        strings: fits.map((fit, i) => ({
+          targetIndex: found[i].index,
+          course: fit.followed ? fit.course : null,
+          neededSeconds: neededSeconds(fit, fits, endSeconds - startSeconds),
+          reading: {
+            startSeconds,
+            endSeconds,
+            frequencyHz: fit.frequencyHz,
+            steadiness: fit.followed
+              ? pitchSteadiness({ ...fit, startSeconds, endSeconds, steady: false, noiseErrorCents: 0 })
+              : NOT_FOLLOWED,
+            partials: fit.partials.map(({ number, power, signalToNoise }) => ({
+              number,
+              power: (power ?? 0) * levelScale,
+              signalToNoise,
+              shared: power === null,
+            })),
+            noisePower: null,
+            frameCentroidHz: null,
+            findings: fit.explainedShare < LEAST_EXPLAINED ? [SOMETHING_ELSE] : [],
+          },
+        })),
+      },
+    ];
+  });
+}
+
+function parts({ startSeconds, endSeconds }: Stretch, changes: readonly number[]): Stretch[] {
+  const edges = [startSeconds, ...changes.filter((at) => at > startSeconds && at < endSeconds), endSeconds];
+  return edges.slice(1).flatMap((edge, i) => {
+    const from = edges[i] + TRIM_START_SECONDS;
+    const to = edge - TRIM_END_SECONDS;
+    if (to - from < LEAST_SECONDS) return [];
+    const count = Math.ceil((to - from) / LONGEST_SECONDS);
+    return Array.from({ length: count }, (_, part) => ({
+      startSeconds: from + ((to - from) * part) / count,
+      endSeconds: from + ((to - from) * (part + 1)) / count,
+    }));
+  });
+}
+
+/** A string that is alone at its partials, or with others that are known, explains nearly all that is there. */
+const LEAST_EXPLAINED = 0.9;
+const SOMETHING_ELSE: Finding = { code: "several-strings", severity: "warning", values: {} };
+
+const NOT_FOLLOWED = { interval95Cents: null, unsteadinessCents: null, swingCents: null, swingRateHz: null };
+
+/** How long a take would part a string without partials of its own from the others; null where this one did. */
+function neededSeconds(fit: JointFit, fits: readonly JointFit[], seconds: number): number | null {
+  if (fit.hasOwnPartials) return null;
+  const needed = fits.flatMap((other) => {
+    if (other === fit) return [];
+    const [low, high] = fit.frequencyHz < other.frequencyHz ? [fit, other] : [other, fit];
+    // The lowest partials that meet, p of the lower string and q of the higher one.
+    for (let q = 1; q <= 4; q++) {
+      const p = Math.round((q * high.frequencyHz) / low.frequencyHz);
+      const apartHz = Math.abs(p * low.frequencyHz - q * high.frequencyHz);
+      if (apartHz > NEAR_SHARE * q * high.frequencyHz) continue;
+      const meetings = Math.max(1, Math.floor(fit.partials.length / (fit === low ? p : q)));
+      return [LEAST_CYCLES / Math.max(meetings * apartHz, 1e-6)];
+    }
+    return [];
+  });
+  const longest = Math.max(0, ...needed);
+  return longest > seconds ? longest : null;
+}
+
+/** Partials further apart than this share of their frequency don't meet. */
+const NEAR_SHARE = 0.03;
+
+function strongestChannel(recording: AudioRecording, survey: RecordingSurvey, stretch: Stretch) {
+  const sampleRateHz = recording.sampleRateHz / decimationFactor(recording.sampleRateHz);
+  const first = Math.max(0, Math.round((stretch.startSeconds - MARGIN_SECONDS) * sampleRateHz));
+  const firstSeconds = first / sampleRateHz;
+  const span = { startSeconds: firstSeconds, endSeconds: stretch.endSeconds + MARGIN_SECONDS };
+  const channels = readAnalysisBand(recording, survey, span);
+  const powers = channels.map((samples) => samples.reduce((sum, value) => sum + value * value, 0));
+  const strongest = powers.indexOf(Math.max(...powers));
+  const mean = powers.reduce((sum, power) => sum + power, 0) / powers.length;
+  const segment: AnalysisSegment = { samples: channels[strongest], sampleRateHz, firstSeconds };
+  return { segment, levelScale: powers[strongest] > 0 ? mean / powers[strongest] : 1 };
+}
