@@ -3,7 +3,11 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import type { FindingCode } from "../../src/audio/Finding.js";
+import { readAnalysisBand } from "../../src/audio/readAnalysisBand.js";
+import { surveyRecording } from "../../src/audio/surveyRecording.js";
+import { fitJointly } from "../../src/partials/joint/fitJointly.js";
 import { measureTake } from "../../src/reading/measureTake.js";
+import { decimationFactor } from "../../src/signal/Decimator.js";
 import { cents } from "../../src/units/cents.js";
 import { csvRows } from "./csvRows.js";
 import { peakingFilter } from "./peakingFilter.js";
@@ -26,6 +30,7 @@ const notes = (present ? csvRows(table) : []).map((row) => ({
   startSeconds: Number(row.segment_start_s),
   endSeconds: Number(row.segment_end_s),
   referencesHz: row.reference_hz!.split(";").map(Number),
+  nominalsHz: row.nominal_hz!.split("+").map(Number),
 }));
 const graded = (...grades: string[]) => notes.filter(({ grade }) => grades.includes(grade));
 const recordingOf = (file: string) => wavFile(join(folder, file));
@@ -94,4 +99,23 @@ describe.skipIf(!present)("real bowed notes", () => {
       expect(TELLING.some((code) => told.includes(code))).toBe(true);
     });
   }
+});
+
+describe.skipIf(!present)("real bowed fifths, told which strings sound", () => {
+  // Long enough to part the two; the shorter ones glide. The reference is least squares, weighed by power, as above.
+  it.each(graded("P").filter(({ startSeconds, endSeconds }) => endSeconds - startSeconds > 2))(
+    "$file: both within half a cent of the reference, from starts at equal temperament",
+    ({ file, startSeconds, endSeconds, referencesHz, nominalsHz }) => {
+      const recording = recordingOf(file);
+      const span = { startSeconds: Math.max(0, startSeconds - 0.2), endSeconds: endSeconds + 0.2 };
+      const [samples] = readAnalysisBand(recording, surveyRecording(recording), span);
+      const sampleRateHz = recording.sampleRateHz / decimationFactor(recording.sampleRateHz);
+      const firstSeconds = Math.round(span.startSeconds * sampleRateHz) / sampleRateHz;
+      const segment = { samples: samples!, sampleRateHz, firstSeconds };
+      const fits = fitJointly(segment, startSeconds, endSeconds, nominalsHz, 40);
+      for (const [i, { frequencyHz }] of fits.entries()) {
+        expect(Math.abs(cents(frequencyHz, referencesHz[i]!))).toBeLessThan(0.5);
+      }
+    },
+  );
 });
