@@ -4,13 +4,16 @@ import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
 const WINDOW_SECONDS = 0.25;
 const STEP_SECONDS = 0.1;
 /** What is compared: the mean over this long before and after. */
-const SIDE_SECONDS = 0.6;
+const SIDE_SECONDS = 1;
 const LOWEST_HZ = 45;
 const HIGHEST_HZ = 1500;
 /** Only places count where one side comes this close to the strongest line. */
 const BELOW_TOP_DB = 40;
-/** A string that joins or leaves changes its own lines by 20 dB and more, the swing of the wheel all lines by 1 or 2. */
-const LEAST_CHANGE_DB = 4;
+/**
+ * A string that joins on lines of its own changes them by 20 dB and more; one that joins on the lines of others, an octave
+ * up, by 3 dB on the mean of all. Beats and the swing of the wheel stay under 2.
+ */
+const LEAST_CHANGE_DB = 2.3;
 
 /**
  * Times at which strings join or leave: where the spectrum after differs from the one before.

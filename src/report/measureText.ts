@@ -25,7 +25,7 @@ const terms = [
   "95 % sure between: where the string's pitch lies, going by how unsteady it was in this take.",
   "wavers: how far the pitch moves about while the wheel turns (standard deviation, cents).",
   "level: 0 dB is a tone as loud as the recording can hold.",
-  "low: strength of the string below 178 Hz against the rest up to 2818 Hz; below 0 the low part is the weaker; a lone - means that no partial of the string lies that low.",
+  "low: strength of the string below 178 Hz against the rest up to 2818 Hz; below 0 the low part is the weaker; a lone - means that no partial of the string lies that low, or that its partials fall on those of another string that sounds along.",
 ];
 
 /**

@@ -26,8 +26,8 @@ export const stringWordings = {
     },
     {
       text:
-        "Something sounds that is none of the strings. Lift other strings off the wheel and damp the sympathetic " +
-        "strings.",
+        "Something sounds along that none of the strings explains: another string of the same note, or one that was not " +
+        "named. This reading is not sure. Lift other strings off the wheel and damp the sympathetic strings.",
     },
   ],
   "several-strings": [

@@ -23,7 +23,8 @@ const TRIM_END_SECONDS = 0.25;
 const LEAST_SECONDS = 1.5;
 /** A longer part is cut, so that memory stays bounded. */
 const LONGEST_SECONDS = 30;
-const MARGIN_SECONDS = 0.1;
+/** Read beyond the stretch, so that a change close to its end is seen. */
+const MARGIN_SECONDS = 1.3;
 /** Strings named by the user may be this far off; those found were found within a cent or so. */
 const GIVEN_SPAN_CENTS = 60;
 const FOUND_SPAN_CENTS = 8;
@@ -112,7 +113,7 @@ function parts({ startSeconds, endSeconds }: Stretch, changes: readonly number[]
 
 /** A string that is alone at its partials, or with others that are known, explains nearly all that is there. */
 const LEAST_EXPLAINED = 0.9;
-const SOMETHING_ELSE: Finding = { code: "several-strings", severity: "warning", values: {} };
+const SOMETHING_ELSE: Finding = { code: "other-sound", severity: "warning", values: {} };
 
 const NOT_FOLLOWED = { interval95Cents: null, unsteadinessCents: null, swingCents: null, swingRateHz: null };
 
@@ -133,9 +134,13 @@ function neededSeconds(fit: JointFit, fits: readonly JointFit[], seconds: number
     return [];
   });
   const longest = Math.max(0, ...needed);
-  return longest > seconds ? longest : null;
+  if (longest > seconds) return longest;
+  // Not even its movement could be followed: the estimate of how far apart they are is then no good either.
+  return fit.followed ? null : UNFOLLOWED_FACTOR * seconds;
 }
 
+/** How much longer a passage should be where a string could not be followed. */
+const UNFOLLOWED_FACTOR = 2;
 /** Partials further apart than this share of their frequency don't meet. */
 const NEAR_SHARE = 0.03;
 

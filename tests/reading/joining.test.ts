@@ -1,0 +1,116 @@
+import { describe, expect, it } from "vitest";
+import { memoryRecording } from "../../src/audio/memoryRecording.js";
+import { findTuning } from "../../src/instrument/findTuning.js";
+import { stringTargets } from "../../src/instrument/stringTargets.js";
+import { measureTake } from "../../src/reading/measureTake.js";
+import { SeededRandom } from "../../src/statistics/SeededRandom.js";
+import { bodyAmplitudes } from "../../src/synthesis/bodyAmplitudes.js";
+import { bowedString } from "../../src/synthesis/bowedString.js";
+import { cents } from "../../src/units/cents.js";
+
+const RATE = 16_000;
+const targets = stringTargets(findTuning("alto-three"), {});
+
+function take(seconds: number, strings: readonly (readonly [hz: number, from: number, to: number])[]) {
+  const random = new SeededRandom(81);
+  const samples = Float32Array.from({ length: seconds * RATE }, () => random.normal(1e-4));
+  for (const [s, [frequencyHz, from, to]] of strings.entries()) {
+    const string = bowedString({
+      frequencyHz,
+      durationSeconds: to - from,
+      sampleRateHz: RATE,
+      seed: 90 + s,
+      partialAmplitudes: bodyAmplitudes(frequencyHz, 80, 0.1, [{ frequencyHz: 265, q: 10, gainDb: 8 }], 100),
+      swingCents: 1.2,
+      jitterCents: 0.4,
+      levelSwingDb: 0.6,
+    });
+    for (let i = 0; i < string.samples.length; i++) samples[from * RATE + i] += string.samples[i];
+  }
+  return memoryRecording([samples], RATE);
+}
+
+describe("strings that join and leave during a take", () => {
+  const recording = take(24, [
+    [65.5, 2, 14],
+    [98.2, 2, 20],
+    [131.3, 7, 20],
+    [392.6, 14, 22],
+  ]);
+  const reading = measureTake(recording, { targets, a4Hz: 440 });
+
+  it("are named in each passage", () => {
+    expect(reading.passages.map(({ strings }) => strings.join("+"))).toEqual([
+      "C2+G2",
+      "C2+G2+C3",
+      "G2+C3+G4",
+      "G4",
+    ]);
+  });
+
+  it("are read, each over all its passages", () => {
+    const heard = reading.strings.flatMap(({ name, frequencyHz }) =>
+      frequencyHz === null ? [] : [{ name, frequencyHz }],
+    );
+    expect(heard.map(({ name }) => name)).toEqual(["C2", "G2", "C3", "G4"]);
+    // The mean of a passage differs from the pitch beneath by up to 0.3 cents of swing and jitter.
+    for (const [i, hz] of [65.5, 98.2, 131.3, 392.6].entries()) {
+      expect(Math.abs(cents(heard[i].frequencyHz, hz))).toBeLessThan(0.4);
+    }
+  });
+
+  it("give measured pairs with the beats that their pitches make", () => {
+    const fifth = reading.pairs.find(({ lower, upper }) => lower === "C2" && upper === "G2");
+    expect(fifth).toMatchObject({ ratio: "3:2", basis: "measured" });
+    // 3 * 65.5 - 2 * 98.2 = 0.1 Hz; the two pitches are good to 0.1 cent each, 0.02 Hz at the common partial.
+    expect(fifth!.beatsPerSecond).toBeGreaterThan(0.07);
+    expect(fifth!.beatsPerSecond).toBeLessThan(0.13);
+    expect(fifth!.interval95Cents![0]).toBeLessThan(cents(98.2 * 2, 65.5 * 3));
+    expect(fifth!.interval95Cents![1]).toBeGreaterThan(cents(98.2 * 2, 65.5 * 3));
+  });
+
+  it("have no level where a partial falls on another string's", () => {
+    const [low] = reading.strings;
+    // Partial 3 of C2 and partial 2 of G2 lie 0.1 Hz apart: under half a cycle in 5 s.
+    expect(low.partials[2]).toMatchObject({ number: 3, shared: true, levelDb: null });
+    expect(low.levelDb).toBeNull();
+    expect(low.lowRegisterDb).toBeNull();
+  });
+});
+
+describe("strings named as sounding together", () => {
+  it("are looked for, and no others", () => {
+    const reading = measureTake(
+      take(12, [
+        [98.2, 2, 10],
+        [196.7, 2, 10],
+      ]),
+      { targets, a4Hz: 440, sounding: ["G2", "G3"] },
+    );
+    const heard = reading.strings.filter(({ status }) => status === "measured");
+    expect(heard.map(({ name }) => name)).toEqual(["G2", "G3"]);
+    expect(Math.abs(cents(heard[0].frequencyHz!, 98.2))).toBeLessThan(0.4);
+    expect(Math.abs(cents(heard[1].frequencyHz!, 196.7))).toBeLessThan(0.4);
+  });
+
+  it.each([
+    // At partial 14 of G3, over the 2.5 s and 5.5 s that are left of the sound once its ends are cut off.
+    ["coincide", 0, 3],
+    ["go through half a cycle", 0.015, 3],
+    ["coincide for longer", 0, 6],
+    ["go through three quarters of a cycle", 0.01, 6],
+  ])("are unresolved where their partials %s", (_, apartHz, seconds) => {
+    const reading = measureTake(
+      take(seconds + 4, [
+        [98.2, 2, 2 + seconds],
+        [2 * 98.2 + apartHz, 2, 2 + seconds],
+      ]),
+      { targets, a4Hz: 440, sounding: ["G2", "G3"] },
+    );
+    const upper = reading.strings.find(({ name }) => name === "G3")!;
+    expect(upper).toMatchObject({ status: "unresolved", frequencyHz: null, deviationCents: null });
+    expect(upper.findings[0]).toMatchObject({ code: "not-separable" });
+    expect(Number(upper.findings[0].values.neededSeconds)).toBeGreaterThan(2.5);
+    expect(reading.strings.find(({ name }) => name === "G2")!.status).toBe("measured");
+  });
+});
