@@ -114,7 +114,7 @@ function addMeasure(program: Command, terminal: Terminal, setExitCode: (code: nu
     .addOption(
       new Option(
         "--sounding <name,name>",
-        "strings that sound together throughout (otherwise found out)",
+        "only these strings sound, together (otherwise all are tried)",
       ).argParser(parseNames),
     )
     .addOption(new Option("--json", "print everything as one JSON document"))

@@ -12,10 +12,13 @@ const GAP_FRAMES = 15;
 /** Shorter ones are knocks and clicks. */
 const LEAST_FRAMES = 20;
 
+/** Several strings at once have a weaker periodicity than one, noise a weaker one still (0.25 at most). */
+const MIXTURE_CLARITY = 0.3;
+
 /**
  * Stretches in which something sounds, whether or not a pitch could be followed in it: several strings at once, a
- * glide, speech. What lies between them is pause. In a take without quiet parts only what has a pitch counts, since
- * steady noise would otherwise pass for sound.
+ * glide, speech. What lies between them is pause. In a take without quiet parts only what has some
+ * periodicity counts, since steady noise would otherwise pass for sound.
  */
 export function soundingStretches(track: PitchTrack): Stretch[] {
   const { thresholdDb, hasPauses } = soundingThreshold(track);
@@ -30,7 +33,8 @@ export function soundingStretches(track: PitchTrack): Stretch[] {
     first = -1;
   };
   for (let i = 0; i < voiced.length; i++) {
-    if (voiced[i] === 0 && !(hasPauses && track.levelDb[i] >= thresholdDb)) continue;
+    const loud = track.levelDb[i] >= thresholdDb;
+    if (voiced[i] === 0 && !(loud && (hasPauses || track.clarity[i] >= MIXTURE_CLARITY))) continue;
     if (first >= 0 && i - last > GAP_FRAMES) close();
     if (first < 0) first = i;
     last = i;

@@ -34,7 +34,10 @@ export function nameStrings(
       const told = together
         .filter(({ neededSeconds }) => neededSeconds === null)
         .map(({ reading }) => reading);
-      const needed = together.flatMap(({ neededSeconds }) => neededSeconds ?? []);
+      const hidden = mixtures.flatMap((mixture) =>
+        mixture.hidden.filter(({ targetIndex }) => targetIndex === t),
+      );
+      const needed = [...together, ...hidden].flatMap(({ neededSeconds }) => neededSeconds ?? []);
       const all = [...perTarget[t], ...told].sort((a, b) => a.startSeconds - b.startSeconds);
       return all.length === 0 && needed.length > 0
         ? unresolvedString({ name, role, targetHz }, Math.min(...needed))

@@ -50,8 +50,9 @@ export const stringWordings = {
   "not-separable": [
     {
       text:
-        "Its partials all but coincide with those of another string: a passage of {neededSeconds:0} s would tell the two " +
-        "apart. Hold the sound that long, or record this string alone with the others lifted off the wheel.",
+        "It can't be told from another string whose partials all but coincide with its own: a passage of " +
+        "{neededSeconds:0} s might part them. Hold the sound that long, or record this string alone, with the others " +
+        "lifted off the wheel.",
     },
     {
       text:

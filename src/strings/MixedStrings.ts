@@ -20,4 +20,6 @@ export interface MixedStrings {
   readonly startSeconds: number;
   readonly endSeconds: number;
   readonly strings: readonly StringInMixture[];
+  /** Strings that were named as sounding, were not found, and may lie hidden under those that were. */
+  readonly hidden: readonly Pick<StringInMixture, "targetIndex" | "neededSeconds">[];
 }

@@ -25,19 +25,18 @@ const LEAST_SECONDS = 1.5;
 const LONGEST_SECONDS = 30;
 /** Read beyond the stretch, so that a change close to its end is seen. */
 const MARGIN_SECONDS = 1.3;
-/** Strings named by the user may be this far off; those found were found within a cent or so. */
-const GIVEN_SPAN_CENTS = 60;
+/** Detected strings were found within a cent or so. */
 const FOUND_SPAN_CENTS = 8;
 /** Two series must go through this many cycles against each other at their highest shared partial (our policy). */
 const LEAST_CYCLES = 1.5;
 
 /**
  * Reads the strings that sound together in a stretch: parts it where strings join or leave, finds out which sound in each
- * part (or takes it as given), and fits them jointly.
+ * part, and fits them jointly.
  *
  * The pitch comes from the strongest channel; levels are scaled to the power mean of the channels.
  *
- * @param given - indices of the targets that sound; null to find out
+ * @param given - indices of the targets that may sound; null for all. Those of them that don't are left out.
  * @returns only parts in which two strings or more sound (or any number, where they were given)
  */
 export function measureMixture(
@@ -50,26 +49,31 @@ export function measureMixture(
   const { segment, levelScale } = strongestChannel(recording, survey, stretch);
   const changes = findChanges(segment.samples, segment.sampleRateHz, segment.firstSeconds);
   return parts(stretch, changes).flatMap(({ startSeconds, endSeconds }) => {
-    const found =
-      given?.map((index) => ({ index, frequencyHz: targets[index].targetHz })) ??
-      detectStrings(
-        segment,
-        startSeconds,
-        endSeconds,
-        targets.map(({ targetHz }) => targetHz),
-      );
+    const candidates = given ?? targets.map((_, index) => index);
+    const detected = detectStrings(
+      segment,
+      startSeconds,
+      endSeconds,
+      candidates.map((c) => targets[c].targetHz),
+    );
+    const found = detected.map(({ index, frequencyHz }) => ({ index: candidates[index], frequencyHz }));
     if (found.length < (given === null ? 2 : 1)) return [];
     const fits = fitJointly(
       segment,
       startSeconds,
       endSeconds,
       found.map(({ frequencyHz }) => frequencyHz),
-      given === null ? FOUND_SPAN_CENTS : GIVEN_SPAN_CENTS,
+      FOUND_SPAN_CENTS,
     );
     return [
       {
         startSeconds,
         endSeconds,
+        hidden: (given ?? []).flatMap((index) =>
+          !found.some((one) => one.index === index) && mayBeHidden(targets[index].targetHz, fits)
+            ? [{ targetIndex: index, neededSeconds: UNFOLLOWED_FACTOR * (endSeconds - startSeconds) }]
+            : [],
+        ),
         strings: fits.map((fit, i) => ({
           targetIndex: found[i].index,
           course: fit.followed ? fit.course : null,
@@ -117,6 +121,16 @@ const SOMETHING_ELSE: Finding = { code: "other-sound", severity: "warning", valu
 
 const NOT_FOLLOWED = { interval95Cents: null, unsteadinessCents: null, swingCents: null, swingRateHz: null };
 
+/** True for a string that was named but not found, all of whose lower partials may lie under those of the others. */
+function mayBeHidden(targetHz: number, fits: readonly JointFit[]): boolean {
+  return HIDING_NUMBERS.every((number) =>
+    fits.some(({ frequencyHz }) => {
+      const ratio = (number * targetHz) / frequencyHz;
+      return Math.round(ratio) >= 1 && Math.abs(ratio / Math.round(ratio) - 1) < NEAR_SHARE;
+    }),
+  );
+}
+
 /** How long a take would part a string without partials of its own from the others; null where this one did. */
 function neededSeconds(fit: JointFit, fits: readonly JointFit[], seconds: number): number | null {
   if (fit.hasOwnPartials) return null;
@@ -139,6 +153,8 @@ function neededSeconds(fit: JointFit, fits: readonly JointFit[], seconds: number
   return fit.followed ? null : UNFOLLOWED_FACTOR * seconds;
 }
 
+/** Partials whose place tells whether a string can hide under others. */
+const HIDING_NUMBERS = [1, 2, 3, 4, 5];
 /** How much longer a passage should be where a string could not be followed. */
 const UNFOLLOWED_FACTOR = 2;
 /** Partials further apart than this share of their frequency don't meet. */

@@ -93,6 +93,30 @@ describe("strings named as sounding together", () => {
     expect(Math.abs(cents(heard[1].frequencyHz!, 196.7))).toBeLessThan(0.4);
   });
 
+  it("that do not sound are not heard, or may be hidden; never read", () => {
+    const reading = measureTake(
+      take(12, [
+        [98.2, 2, 10],
+        [131, 2, 10],
+      ]),
+      { targets, a4Hz: 440, sounding: ["C2", "G2", "C3", "D4"] },
+    );
+    const status = Object.fromEntries(reading.strings.map((string) => [string.name, string.status]));
+    // C2 would have partials of its own (1, 5, 7); all of D4's fall on every third of G2's.
+    expect(status).toMatchObject({ C2: "not-heard", G2: "measured", C3: "measured", D4: "unresolved" });
+  });
+
+  it("are read in a take that begins and ends in the middle of the sound", () => {
+    const reading = measureTake(
+      take(8, [
+        [98.2, 0, 8],
+        [131.2, 0, 8],
+      ]),
+      { targets, a4Hz: 440 },
+    );
+    expect(reading.passages.map(({ strings }) => strings.join("+"))).toEqual(["G2+C3"]);
+  });
+
   it.each([
     // At partial 14 of G3, over the 2.5 s and 5.5 s that are left of the sound once its ends are cut off.
     ["coincide", 0, 3],
