@@ -18,13 +18,14 @@ const SPREAD_DEVIATIONS = 4;
 /**
  * Looks for sound beside the partials: another string, hum, a sympathetic string.
  *
+ * @param frequenciesHz - the strings that are known to sound
  * @param totalPower - power of the fitted partials together
  * @param unsteadinessCents - how far the pitch moves: partials are that much wider
  * @returns null where nothing stands between the partials
  */
 export function unexplainedLine(
   spectrum: AverageSpectrum,
-  frequencyHz: number,
+  frequenciesHz: readonly number[],
   totalPower: number,
   unsteadinessCents: number,
 ): UnexplainedLine | null {
@@ -34,8 +35,11 @@ export function unexplainedLine(
   const spread = Math.max(LEAST_SPREAD, (SPREAD_DEVIATIONS * unsteadinessCents * Math.LN2) / 1200);
   for (let k = Math.ceil(LOWEST_HZ / binHz); k * binHz < ANALYSIS_TOP_HZ; k++) {
     const hz = k * binHz;
-    const number = Math.max(1, Math.round(hz / frequencyHz));
-    const away = Math.abs(hz - number * frequencyHz);
+    const away = Math.min(
+      ...frequenciesHz.map((frequencyHz) =>
+        Math.abs(hz - Math.max(1, Math.round(hz / frequencyHz)) * frequencyHz),
+      ),
+    );
     if (away < (MAIN_LOBE_BINS + 1.5) * binHz + spread * hz) continue;
     if (density[k] > best && density[k] >= density[k - 1] && density[k] >= density[k + 1]) {
       best = density[k];

@@ -25,6 +25,8 @@ import type { TakeReading } from "./TakeReading.js";
 import { takeLowRegister } from "./takeLowRegister.js";
 import { unreadStretches } from "./unreadStretches.js";
 
+/** Pieces of one sound lie closer than this. */
+const LARGEST_GAP_SECONDS = 1.5;
 /** Share of the work that the pass over all samples takes; the rest is the passages. */
 const TRACKING_SHARE = 0.7;
 
@@ -75,7 +77,7 @@ export function measureTake(recording: AudioRecording, options: MeasureOptions):
   );
   progress(1);
   const { mixtures } = together;
-  findings.push(...together.mixed.map(togetherFinding));
+  findings.push(...mergedPassages(together.mixed).map(togetherFinding));
   const read = [
     ...together.measured,
     ...[...together.mixed, ...mixtures].map((one) => ({ ...one, frequencyHz: null })),
@@ -120,6 +122,20 @@ function allPairs(
   const isThere = ({ lower, upper }: PairReading) =>
     together.some((pair) => [lower, upper].every((name) => name === pair.lower || name === pair.upper));
   return [...together, ...pairsInTurn(strings).filter((pair) => !isThere(pair))];
+}
+
+/** One sound with several strings comes in pieces where their beats fade it; it is one thing to tell. */
+function mergedPassages(mixed: readonly MixedPassage[]): MixedPassage[] {
+  const merged: MixedPassage[] = [];
+  for (const one of mixed) {
+    const last = merged.at(-1);
+    if (last !== undefined && one.startSeconds - last.endSeconds <= LARGEST_GAP_SECONDS) {
+      merged[merged.length - 1] = { ...last, endSeconds: one.endSeconds };
+    } else {
+      merged.push(one);
+    }
+  }
+  return merged;
 }
 
 function unreadFinding({ startSeconds, endSeconds }: { startSeconds: number; endSeconds: number }): Finding {

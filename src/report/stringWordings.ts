@@ -34,7 +34,8 @@ export const stringWordings = {
     {
       text:
         "From {startSeconds:1} to {endSeconds:1} s two strings sound together, near {lowerHz:1} and {upperHz:1} Hz, so " +
-        "neither was read. Record each string alone, with the others lifted off the wheel.",
+        "neither was read. Record each string alone, with the others lifted off the wheel, or name the tuning so that " +
+        "they can be told apart.",
     },
     {
       text:

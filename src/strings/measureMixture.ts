@@ -6,8 +6,12 @@ import type { StringTarget } from "../instrument/Instrument.js";
 import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import { detectStrings } from "../partials/joint/detectStrings.js";
 import { fitJointly, type JointFit } from "../partials/joint/fitJointly.js";
+import { unexplainedLine } from "../partials/unexplainedLine.js";
 import { findChanges } from "../pitch/findChanges.js";
+import { averageSpectrum } from "../signal/averageSpectrum.js";
 import { decimationFactor } from "../signal/Decimator.js";
+import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
+import { cents } from "../units/cents.js";
 import type { MixedStrings } from "./MixedStrings.js";
 import { pitchSteadiness } from "./pitchSteadiness.js";
 
@@ -49,7 +53,7 @@ export function measureMixture(
   const { segment, levelScale } = strongestChannel(recording, survey, stretch);
   const changes = findChanges(segment.samples, segment.sampleRateHz, segment.firstSeconds);
   return parts(stretch, changes).flatMap(({ startSeconds, endSeconds }) => {
-    const candidates = given ?? targets.map((_, index) => index);
+    const candidates = firstOfEqual(given ?? targets.map((_, index) => index), targets);
     const detected = detectStrings(
       segment,
       startSeconds,
@@ -65,6 +69,13 @@ export function measureMixture(
       found.map(({ frequencyHz }) => frequencyHz),
       FOUND_SPAN_CENTS,
     );
+    const line = otherLine(segment, startSeconds, endSeconds, fits);
+    // With so much left unexplained the strings found are a guess.
+    if (given === null && line !== null && line.levelDb > UNEXPLAINED_DB) return [];
+    const others: Finding[] =
+      line !== null && line.levelDb > OTHER_SOUND_DB
+        ? [{ code: "other-sound", severity: "warning", values: { ...line } }]
+        : [];
     return [
       {
         startSeconds,
@@ -93,7 +104,7 @@ export function measureMixture(
             })),
             noisePower: null,
             frameCentroidHz: null,
-            findings: fit.explainedShare < LEAST_EXPLAINED ? [SOMETHING_ELSE] : [],
+            findings: fit.explainedShare < LEAST_EXPLAINED ? [SOMETHING_ELSE] : others,
           },
         })),
       },
@@ -120,6 +131,34 @@ const LEAST_EXPLAINED = 0.9;
 const SOMETHING_ELSE: Finding = { code: "other-sound", severity: "warning", values: {} };
 
 const NOT_FOLLOWED = { interval95Cents: null, unsteadinessCents: null, swingCents: null, swingRateHz: null };
+
+/** The strongest line that no partial of the strings found explains, against the power of the whole passage. */
+function otherLine(
+  { samples, sampleRateHz, firstSeconds }: AnalysisSegment,
+  startSeconds: number,
+  endSeconds: number,
+  fits: readonly JointFit[],
+) {
+  const from = Math.max(0, Math.round((startSeconds - firstSeconds) * sampleRateHz));
+  const part = samples.subarray(from, Math.round((endSeconds - firstSeconds) * sampleRateHz));
+  const spectrum = averageSpectrum(part, sampleRateHz, nextPowerOfTwo(SPECTRUM_SECONDS * sampleRateHz));
+  const total = spectrum.density.reduce((sum, density) => sum + density * spectrum.binHz, 0);
+  return unexplainedLine(
+    spectrum,
+    fits.map(({ frequencyHz }) => frequencyHz),
+    total,
+    TYPICAL_UNSTEADINESS_CENTS,
+  );
+}
+
+/** Of strings with all but the same target one can be told at a time: the first stands for them. */
+function firstOfEqual(indices: readonly number[], targets: readonly StringTarget[]): number[] {
+  return indices.filter((index, i) =>
+    indices
+      .slice(0, i)
+      .every((earlier) => Math.abs(cents(targets[index].targetHz, targets[earlier].targetHz)) > EQUAL_CENTS),
+  );
+}
 
 /** True for a string that was named but not found, all of whose lower partials may lie under those of the others. */
 function mayBeHidden(targetHz: number, fits: readonly JointFit[]): boolean {
@@ -153,6 +192,14 @@ function neededSeconds(fit: JointFit, fits: readonly JointFit[], seconds: number
   return fit.followed ? null : UNFOLLOWED_FACTOR * seconds;
 }
 
+const SPECTRUM_SECONDS = 0.5;
+/** Wheel swing of 4 cents has this standard deviation. */
+const TYPICAL_UNSTEADINESS_CENTS = 3;
+/** A line this strong belongs to a string that was not found; a weaker one is told. */
+const UNEXPLAINED_DB = -13;
+const OTHER_SOUND_DB = -26;
+/** Tempered and pure targets of one note lie up to 22 cents apart. */
+const EQUAL_CENTS = 30;
 /** Partials whose place tells whether a string can hide under others. */
 const HIDING_NUMBERS = [1, 2, 3, 4, 5];
 /** How much longer a passage should be where a string could not be followed. */

@@ -46,7 +46,7 @@ export function passageFindings(
   }
 
   const total = fit.partials.reduce((sum, { power }) => sum + power, 0);
-  const line = unexplainedLine(spectrum, frequencyHz, total, unsteadinessCents);
+  const line = unexplainedLine(spectrum, [frequencyHz], total, unsteadinessCents);
   if (line !== null && line.levelDb > OTHER_SOUND_DB && !isNearHum(line.frequencyHz, humFrequenciesHz)) {
     const several = line.levelDb > SEVERAL_STRINGS_DB;
     add(several ? "several-strings" : "other-sound", several ? "warning" : "info", {

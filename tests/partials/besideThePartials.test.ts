@@ -89,7 +89,7 @@ describe("unexplainedLine", () => {
   );
   const totalPower = oneOverN(NOTES_HZ.G2).reduce((all, amplitude) => all + amplitude ** 2, 0);
   const lineBeside = (samples: Float32Array) =>
-    unexplainedLine(spectrumOf(samples), NOTES_HZ.G2, totalPower, 1.5);
+    unexplainedLine(spectrumOf(samples), [NOTES_HZ.G2], totalPower, 1.5);
 
   it.each([
     [150, -20],
@@ -112,14 +112,14 @@ describe("unexplainedLine", () => {
         swingCents,
         jitterCents: 0.5,
       }).samples;
-      const found = unexplainedLine(spectrumOf(clean), NOTES_HZ.G2, totalPower, 0.5 + 0.7 * swingCents);
+      const found = unexplainedLine(spectrumOf(clean), [NOTES_HZ.G2], totalPower, 0.5 + 0.7 * swingCents);
       expect(found === null ? Number.NEGATIVE_INFINITY : found.levelDb).toBeLessThan(-55);
     }
   });
 
   it("is null for silence and for no partials", () => {
     expect(lineBeside(new Float32Array(32000))).toBeNull();
-    expect(unexplainedLine(spectrumOf(tone), NOTES_HZ.G2, 0, 1)).toBeNull();
+    expect(unexplainedLine(spectrumOf(tone), [NOTES_HZ.G2], 0, 1)).toBeNull();
   });
 });
 

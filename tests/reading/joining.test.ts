@@ -106,6 +106,17 @@ describe("strings named as sounding together", () => {
     expect(status).toMatchObject({ C2: "not-heard", G2: "measured", C3: "measured", D4: "unresolved" });
   });
 
+  it("go by the first of several strings with the same target", () => {
+    const soprano = stringTargets(findTuning("soprano"), {});
+    const recording = take(12, [
+      [130.9, 2, 10],
+      [392.2, 2, 10],
+    ]);
+    const reading = measureTake(recording, { targets: soprano, a4Hz: 440 });
+    const heard = reading.strings.filter(({ status }) => status === "measured");
+    expect(heard.map(({ name }) => name)).toEqual(["C3", "G4"]);
+  });
+
   it("are read in a take that begins and ends in the middle of the sound", () => {
     const reading = measureTake(
       take(8, [

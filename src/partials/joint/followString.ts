@@ -7,6 +7,8 @@ import { separatePartial } from "./separatePartial.js";
 
 /** Neighbours within this are taken out; those further off are smoothed away. */
 const WIDTH_HZ = 9;
+/** Frames this far apart share hardly any smoothed noise. */
+const LAG_SECONDS = 0.1;
 /** A partial with this signal-to-noise shows how the string's strength moves. */
 const LEAST_RATIO = 20;
 /** Where a neighbour could be the partial itself to this degree, the split says nothing about the phase. */
@@ -30,8 +32,9 @@ export function followString(state: JointState, string: JointString): boolean {
     { real: parts.map((part) => part.real), imaginary: parts.map((part) => part.imaginary) },
     grid,
   );
+  const lag = Math.round(LAG_SECONDS / grid.hopSeconds);
   const ratios = parts.map(({ trusted }, n) =>
-    trusted ? signalToNoise(smoothed.real[n], smoothed.imaginary[n]) : 0,
+    trusted ? signalToNoise(smoothed.real[n], smoothed.imaginary[n], lag) : 0,
   );
   const found = phaseCourse(smoothed, ratios);
   if (found === null) return false;
@@ -51,20 +54,28 @@ export function followString(state: JointState, string: JointString): boolean {
 }
 
 /**
- * Signal to noise of a phasor from how its size moves, wherever its frequency lies and however that moves: noise of
- * power P moves the size of an amplitude A by P / (2 A^2), a neighbour that beats with it by more.
+ * Signal to noise of a phasor, blind to its frequency. Two ways of looking, and the better counts: noise of power P moves
+ * the size of an amplitude A by P / (2 A^2), but so does an unsteady bow; and it breaks the coherence over a lag at which
+ * smoothed noise has changed, but so does a swinging pitch.
  */
-function signalToNoise(real: Float64Array, imaginary: Float64Array): number {
+function signalToNoise(real: Float64Array, imaginary: Float64Array, lag: number): number {
   let sum = 0;
   let squares = 0;
+  let crossReal = 0;
+  let crossImaginary = 0;
   for (let m = 0; m < real.length; m++) {
     const power = real[m] ** 2 + imaginary[m] ** 2;
     sum += Math.sqrt(power);
     squares += power;
+    if (m < lag) continue;
+    crossReal += real[m] * real[m - lag] + imaginary[m] * imaginary[m - lag];
+    crossImaginary += imaginary[m] * real[m - lag] - real[m] * imaginary[m - lag];
   }
+  if (!(squares > 0)) return 0;
   const mean = sum / real.length;
-  const variance = squares / real.length - mean * mean;
-  return mean > 0 ? (mean * mean) / Math.max(2 * variance, 1e-9 * mean * mean) : 0;
+  const bySize = (mean * mean) / Math.max(2 * (squares / real.length - mean * mean), 1e-9 * mean * mean);
+  const coherence = (Math.hypot(crossReal, crossImaginary) * real.length) / (real.length - lag) / squares;
+  return Math.max(bySize, Math.min(1, coherence) / Math.max(1e-9, 1 - coherence));
 }
 
 /** The common movement of the amplitudes of all partials that can be followed, each counting with its strength. */
