@@ -17,6 +17,7 @@ import { pairsInTurn } from "../strings/pairsInTurn.js";
 import { pairsTogether } from "../strings/pairsTogether.js";
 import type { PairReading, StringReading } from "../strings/StringReading.js";
 import { humPassages, withoutStretches } from "./humPassages.js";
+import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
 import { nameStrings } from "./nameStrings.js";
 import { withOwnError } from "./readString.js";
@@ -178,14 +179,6 @@ function refuseSoundless(survey: RecordingSurvey, durationSeconds: number): void
   if (survey.channels.every(({ peak }) => peak === 0)) {
     throw new AnalysisError("recording-silent", { durationSeconds });
   }
-}
-
-/** A passage with values in it that can't be sound would be read wrongly, so it is not read. */
-function isClean(passage: SteadyPassage, survey: RecordingSurvey): boolean {
-  const blockSeconds = survey.blockFrames / survey.sampleRateHz;
-  const from = Math.max(0, Math.floor(passage.startSeconds / blockSeconds) - 10);
-  const to = Math.ceil(passage.endSeconds / blockSeconds) + 10;
-  return !survey.blockNotFinite.subarray(from, to).includes(1);
 }
 
 function togetherFinding({ startSeconds, endSeconds, togetherHz }: MixedPassage): Finding {

@@ -4,6 +4,7 @@ import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
 import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
 import type { MixedStrings } from "../strings/MixedStrings.js";
 import { measureMixture } from "../strings/measureMixture.js";
+import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
 
 interface Stretch {
@@ -89,12 +90,4 @@ function doubtful(sounding: readonly Stretch[], { measured, mixed, unread }: Rea
     }
     return joined;
   });
-}
-
-/** Values that can't be sound make every reading wrong. */
-function isClean(stretch: Stretch, survey: RecordingSurvey): boolean {
-  const blockSeconds = survey.blockFrames / survey.sampleRateHz;
-  const from = Math.max(0, Math.floor(stretch.startSeconds / blockSeconds) - 10);
-  const to = Math.ceil(stretch.endSeconds / blockSeconds) + 10;
-  return !survey.blockNotFinite.subarray(from, to).includes(1);
 }
