@@ -27,6 +27,7 @@ const EQUAL_CENTS = 30;
 /** A break shorter than this between measured stretches (0.35 s of it is trimmed ends), on the same pitch, is a hiccup of the bowing and no change of string. */
 const HICCUP_SECONDS = 0.9;
 const HICCUP_CENTS = 3;
+const SAME_SOUND_SECONDS = 0.01;
 
 /**
  * Works out which string each passage is.
@@ -115,10 +116,14 @@ function bowingRuns<P extends PlacedPassage>(passages: readonly P[]): P[][] {
   const runs: P[][] = [];
   for (const passage of passages) {
     const before = runs.at(-1)?.at(-1);
+    const gapSeconds =
+      before === undefined ? Number.POSITIVE_INFINITY : passage.startSeconds - before.endSeconds;
+    // A long sound is cut into parts without a gap: however far it drifts, that is one string.
     const hiccup =
       before !== undefined &&
-      passage.startSeconds - before.endSeconds < HICCUP_SECONDS &&
-      Math.abs(cents(passage.frequencyHz, before.frequencyHz)) < HICCUP_CENTS;
+      (gapSeconds < SAME_SOUND_SECONDS ||
+        (gapSeconds < HICCUP_SECONDS &&
+          Math.abs(cents(passage.frequencyHz, before.frequencyHz)) < HICCUP_CENTS));
     if (hiccup) runs[runs.length - 1].push(passage);
     else runs.push([passage]);
   }

@@ -70,8 +70,8 @@ export function measureMixture(
       FOUND_SPAN_CENTS,
     );
     const line = otherLine(segment, startSeconds, endSeconds, fits);
-    // With so much left unexplained the strings found are a guess.
-    if (given === null && line !== null && line.levelDb > UNEXPLAINED_DB) return [];
+    // With so much left unexplained the strings found are a guess, and so are the names that were given.
+    if (line !== null && line.levelDb > UNEXPLAINED_DB) return [];
     const others: Finding[] =
       line !== null && line.levelDb > OTHER_SOUND_DB
         ? [{ code: "other-sound", severity: "warning", values: { ...line } }]
