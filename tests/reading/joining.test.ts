@@ -106,6 +106,23 @@ describe("strings named as sounding together", () => {
     expect(status).toMatchObject({ C2: "not-heard", G2: "measured", C3: "measured", D4: "unresolved" });
   });
 
+  it.each([
+    ["C2 where only C3 sounds", ["C2"], [131]],
+    ["G3 where only C2 sounds", ["G3"], [65.5]],
+    ["C3 where only C2 sounds", ["C3"], [65.5]],
+    ["D4 and G4 where only G2 sounds", ["D4", "G4"], [98.2]],
+    ["C2 and G2 where only C3 sounds", ["C2", "G2"], [131]],
+    ["C2 where only G2 sounds", ["C2"], [98.2]],
+  ] as const)("wrongly, %s, are not read", (_, sounding, heardHz) => {
+    const recording = take(
+      12,
+      heardHz.map((hz) => [hz, 2, 10] as const),
+    );
+    const reading = measureTake(recording, { targets, a4Hz: 440, sounding });
+    expect(reading.strings.filter(({ status }) => status === "measured").map(({ name }) => name)).toEqual([]);
+    expect(reading.findings.some(({ severity }) => severity !== "info")).toBe(true);
+  });
+
   it("go by the first of several strings with the same target", () => {
     const soprano = stringTargets(findTuning("soprano"), {});
     const recording = take(12, [

@@ -42,6 +42,19 @@ const drones = [target("C2", C2), target("G2", G2), target("C3", C3)];
 const pair = [target("G4", G4), target("G4 2", G4)];
 
 describe("assignPassages", () => {
+  it("keeps the parts of one long sound together, however far it drifts", () => {
+    // Cut at 60 s without a gap; 8 cents is more than a change of string would need after a pause.
+    const parts = [0, 8].map((away, i) => ({
+      id: "ab"[i],
+      startSeconds: 1.69 + 34.83 * i,
+      endSeconds: 1.69 + 34.83 * (i + 1),
+      frequencyHz: movedHz(G4, away),
+    }));
+    const found = assignPassages(parts, pair);
+    expect(ids(found)).toEqual(["ab", ""]);
+    expect(found.unclearGroups).toEqual([[0, 1]]);
+  });
+
   it("gives each passage to the target within 60 cents of it, in whatever order they were bowed", () => {
     const offset = fc.double({ min: -59.9, max: 59.9, noNaN: true });
     const order = fc.shuffledSubarray([0, 1, 2], { minLength: 3 });

@@ -24,6 +24,9 @@ const LEAST_SHARE = 0.55;
 /** Its partials hold this share of all power, and of what stands at their places before the others are taken out. */
 const LEAST_POWER = 10 ** -3.3;
 const LEAST_RELATIVE = 10 ** -2.5;
+/** With two partials to go by or more, less than this between every second or third is a string an octave or twelfth up. */
+const LEAST_BETWEEN = 2;
+const LEAST_BETWEEN_SHARE = 10 ** -3;
 
 /**
  * Finds out which strings of an instrument sound in a passage.
@@ -64,16 +67,19 @@ export function detectStrings(
 }
 
 function sounds(state: JointState, string: JointString, totalPower: number): boolean {
-  const rows: Explained[] = [];
+  const rows: (Explained & { readonly number: number })[] = [];
   const spanShare = 2 ** (SPAN_CENTS / 1200) - 1;
   for (let number = 1; number <= Math.min(HIGHEST_NUMBER, string.partialCount); number++) {
     const partialHz = number * string.baseHz;
     const near = neighbours(state, string, number, WIDTH_HZ + partialHz * spanShare).filter(
       (one) => !one.string.located || Math.abs(one.number * one.string.baseHz - partialHz) < WIDTH_HZ,
     );
-    if (near.every((one) => one.string.located)) rows.push(explainedBy(state, string, number, near));
+    if (near.every((one) => one.string.located)) {
+      rows.push({ number, ...explainedBy(state, string, number, near) });
+    }
   }
   const own = rows.filter((row) => row.isOwn);
+  if (isHigherSeries(own)) return false;
   const deciding = (own.length >= 2 ? own : rows).sort((a, b) => b.power - a.power).slice(0, DECIDING);
   const mean = (of: (row: Explained) => number) =>
     deciding.reduce((sum, row) => sum + of(row), 0) / Math.max(1, deciding.length);
@@ -82,6 +88,16 @@ function sounds(state: JointState, string: JointString, totalPower: number): boo
     mean((row) => row.relative) > LEAST_RELATIVE &&
     mean((row) => row.power) * deciding.length > LEAST_POWER * totalPower
   );
+}
+
+/** True where a string's own partials sound only at every second or third number: another string, an octave or twelfth up. */
+function isHigherSeries(own: readonly { readonly number: number; readonly power: number }[]): boolean {
+  const total = own.reduce((sum, { power }) => sum + power, 0);
+  return [2, 3].some((factor) => {
+    const between = own.filter(({ number }) => number % factor !== 0);
+    if (between.length < LEAST_BETWEEN || between.length === own.length) return false;
+    return between.reduce((sum, { power }) => sum + power, 0) < LEAST_BETWEEN_SHARE * total;
+  });
 }
 
 /** Mean power of the passage, 1 for a full-scale sine. */
