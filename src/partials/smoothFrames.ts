@@ -40,15 +40,22 @@ function smoothingWeights(grid: FrameGrid): Float64Array {
 
 function smooth(values: Float64Array, weights: Float64Array): Float64Array {
   const half = (weights.length - 1) / 2;
-  return values.map((_, m) => {
+  const last = values.length - 1;
+  const whole = weights.reduce((sum, weight) => sum + weight, 0);
+  const smoothed = new Float64Array(values.length);
+  for (let m = 0; m <= last; m++) {
+    const from = Math.max(-half, -m);
+    const to = Math.min(half, last - m);
     let sum = 0;
-    let total = 0;
-    for (let j = Math.max(-half, -m); j <= half && m + j < values.length; j++) {
-      sum += weights[j + half] * values[m + j];
-      total += weights[j + half];
+    for (let j = from; j <= to; j++) sum += weights[j + half] * values[m + j];
+    let total = whole;
+    if (to - from < 2 * half) {
+      total = 0;
+      for (let j = from; j <= to; j++) total += weights[j + half];
     }
-    return sum / total;
-  });
+    smoothed[m] = sum / total;
+  }
+  return smoothed;
 }
 
 /** Neighbouring frames share half their samples: their windows, cos^2 and sin^2, overlap with weight 1/8 against 3/8. */

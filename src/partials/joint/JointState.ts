@@ -1,6 +1,7 @@
 import type { AnalysisSegment } from "../AnalysisSegment.js";
-import { demodulate, type PartialFrames } from "../demodulate.js";
+import type { PartialFrames } from "../demodulate.js";
 import type { FrameGrid } from "../FrameGrid.js";
+import { SegmentSpectrum } from "./SegmentSpectrum.js";
 
 /** What is known so far of one of the strings that sound together. */
 export interface JointString {
@@ -11,6 +12,8 @@ export interface JointString {
   gain: Float64Array;
   /** Frames of its partials along its own course, the other strings still in them. */
   frames: PartialFrames;
+  /** The same at a constant frequency, from which those along a course are turned. */
+  cut: { readonly baseHz: number; readonly frames: PartialFrames };
   readonly partialCount: number;
   /** True for a partial that no other string comes near. */
   own: readonly boolean[];
@@ -24,18 +27,18 @@ export interface JointString {
 
 /** One passage and the strings in it. */
 export interface JointState {
-  readonly segment: AnalysisSegment;
+  readonly spectrum: SegmentSpectrum;
   readonly grid: FrameGrid;
   /** Weight of each frame: flat, with short cosine ends, so that far partials don't leak in. */
   readonly taper: Float64Array;
   readonly strings: readonly JointString[];
 }
 
-/** Same for all strings, whose periods differ; short enough for partials that lie 40 Hz apart. */
-const HOP_SECONDS = 0.01;
 const TAPER_SHARE = 0.08;
 /** Partials up to here; what lies above is left alone, though it may be there. */
 const TOP_HZ = 2900;
+/** Frames are turned as long as the highest partial stays this close to where they were cut; else they are cut again. */
+const LARGEST_TURN_HZ = 3;
 
 /** Sets out with each string at its start frequency. */
 export function jointState(
@@ -44,8 +47,9 @@ export function jointState(
   endSeconds: number,
   startsHz: readonly number[],
 ): JointState {
-  const count = Math.max(8, Math.floor((endSeconds - startSeconds) / HOP_SECONDS) + 1);
-  const grid = { firstSeconds: startSeconds, hopSeconds: HOP_SECONDS, count };
+  const spectrum = new SegmentSpectrum(segment, startSeconds, endSeconds);
+  const { grid } = spectrum;
+  const { count } = grid;
   const taper = Float64Array.from({ length: count }, (_, m) => {
     const share = (Math.min(m, count - 1 - m) + 0.5) / (TAPER_SHARE * count);
     return share < 1 ? 0.5 - 0.5 * Math.cos(Math.PI * share) : 1;
@@ -53,13 +57,14 @@ export function jointState(
   const strings = startsHz.map((baseHz): JointString => {
     const partialCount = Math.max(1, Math.floor(TOP_HZ / baseHz));
     const courseCycles = new Float64Array(count);
-    const frames = demodulate(segment, grid, baseHz, null, partialCount);
+    const frames = spectrum.frames(baseHz, partialCount);
     const gain = new Float64Array(count).fill(1);
     return {
       baseHz,
       courseCycles,
       gain,
       frames,
+      cut: { baseHz, frames },
       partialCount,
       own: [],
       located: false,
@@ -67,19 +72,47 @@ export function jointState(
       ownCourse: false,
     };
   });
-  return { segment, grid, taper, strings };
+  return { spectrum, grid, taper, strings };
 }
 
 /** Gives a string another base frequency or course, and its frames along it. */
 export function moveString(
-  { segment, grid }: JointState,
+  { spectrum, grid }: JointState,
   string: JointString,
   baseHz: number,
   courseCycles: Float64Array,
 ): void {
   string.baseHz = baseHz;
   string.courseCycles = courseCycles;
-  string.frames = demodulate(segment, grid, baseHz, courseCycles, string.partialCount);
+  if (Math.abs(baseHz - string.cut.baseHz) * string.partialCount > LARGEST_TURN_HZ) {
+    string.cut = { baseHz, frames: spectrum.frames(baseHz, string.partialCount) };
+  }
+  const aheadHz = baseHz - string.cut.baseHz;
+  const cycles = courseCycles.map((value, m) => value + aheadHz * m * grid.hopSeconds);
+  string.frames = turned(string.cut.frames, cycles);
+}
+
+/** Frames with partial n turned back by n times a phase. */
+function turned(frames: PartialFrames, cycles: Float64Array): PartialFrames {
+  const real = frames.real.map((values) => Float64Array.from(values));
+  const imaginary = frames.imaginary.map((values) => Float64Array.from(values));
+  for (let m = 0; m < cycles.length; m++) {
+    const angle = -2 * Math.PI * cycles[m];
+    const stepReal = Math.cos(angle);
+    const stepImaginary = Math.sin(angle);
+    let turnReal = stepReal;
+    let turnImaginary = stepImaginary;
+    for (let n = 0; n < real.length; n++) {
+      const a = real[n][m];
+      const b = imaginary[n][m];
+      real[n][m] = a * turnReal - b * turnImaginary;
+      imaginary[n][m] = a * turnImaginary + b * turnReal;
+      const next = turnReal * stepReal - turnImaginary * stepImaginary;
+      turnImaginary = turnReal * stepImaginary + turnImaginary * stepReal;
+      turnReal = next;
+    }
+  }
+  return { real, imaginary };
 }
 
 /** Mean frequency of a string over the passage: phase gone through over time. */

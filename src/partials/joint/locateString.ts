@@ -1,5 +1,5 @@
-import { Fft } from "../../signal/Fft.js";
 import { nextPowerOfTwo } from "../../signal/nextPowerOfTwo.js";
+import { sharedFft } from "../../signal/sharedFft.js";
 import { type JointState, type JointString, moveString } from "./JointState.js";
 import { type Neighbour, neighbours } from "./neighbours.js";
 import { type ComplexFrames, innerProduct, neighbourPhasor, separatePartial } from "./separatePartial.js";
@@ -138,13 +138,14 @@ function orthonormal(columns: readonly ComplexFrames[], weights: Float64Array): 
 
 /** |sum over frames of weight * value * exp(-j 2 pi k m / size)|^2 for every bin k. */
 function powerSpectrum(frames: ComplexFrames, weights: Float64Array, size: number): Float64Array {
-  const fft = new Fft(size);
   const input = new Float64Array(2 * size);
   for (let m = 0; m < weights.length; m++) {
     input[2 * m] = weights[m] * frames.real[m];
     input[2 * m + 1] = weights[m] * frames.imaginary[m];
   }
   const output = new Float64Array(2 * size);
-  fft.forward(output, input);
-  return Float64Array.from({ length: size }, (_, k) => output[2 * k] ** 2 + output[2 * k + 1] ** 2);
+  sharedFft(size).forward(output, input);
+  const powers = new Float64Array(size);
+  for (let k = 0; k < size; k++) powers[k] = output[2 * k] ** 2 + output[2 * k + 1] ** 2;
+  return powers;
 }

@@ -19,16 +19,16 @@ export interface SeparatedPartial extends ComplexFrames {
 
 /**
  * How a neighbouring partial of amplitude 1 looks in the frames of a partial: it turns at the difference of the two
- * courses, and the Hann window of two hops weakens it by sinc(v) / (1 - v^2), v = 2 hop * difference.
+ * courses, weakened where it lies near the edge of the band that the frames were cut from.
  */
 export function neighbourPhasor(
-  { grid }: JointState,
+  { grid, spectrum }: JointState,
   string: JointString,
   number: number,
   neighbour: Neighbour,
 ): ComplexFrames {
   const differenceHz = neighbour.number * neighbour.string.baseHz - number * string.baseHz;
-  const gain = hannResponse(2 * grid.hopSeconds * differenceHz);
+  const gain = spectrum.response(differenceHz);
   const real = new Float64Array(grid.count);
   const imaginary = new Float64Array(grid.count);
   for (let m = 0; m < grid.count; m++) {
@@ -147,11 +147,4 @@ function complexLeastSquares(
     amplitudes[2 * p + 1] = (rows[p][2 * size + 1] * real - rows[p][2 * size] * imaginary) / norm;
   }
   return amplitudes;
-}
-
-function hannResponse(v: number): number {
-  const size = Math.abs(v);
-  if (size < 1e-6) return 1;
-  if (Math.abs(size - 1) < 1e-6) return 0.5;
-  return Math.sin(Math.PI * size) / (Math.PI * size) / (1 - size * size);
 }
