@@ -17,6 +17,8 @@ export interface JointString {
   readonly partialCount: number;
   /** True for a partial that no other string comes near. */
   own: readonly boolean[];
+  /** The others with its target, that are followed together with it. */
+  equals: readonly JointString[];
   /** True once its frequency is known well enough to be taken out of the other strings' partials. */
   located: boolean;
   /** True once its movement could be followed; until then its course is a straight line. */
@@ -32,6 +34,8 @@ export interface JointState {
   /** Weight of each frame: flat, with short cosine ends, so that far partials don't leak in. */
   readonly taper: Float64Array;
   readonly strings: readonly JointString[];
+  /** Mean power of the passage, 1 for a full-scale sine. */
+  readonly power: number;
 }
 
 const TAPER_SHARE = 0.08;
@@ -67,12 +71,13 @@ export function jointState(
       cut: { baseHz, frames },
       partialCount,
       own: [],
+      equals: [],
       located: false,
       followed: false,
       ownCourse: false,
     };
   });
-  return { spectrum, grid, taper, strings };
+  return { spectrum, grid, taper, strings, power: meanPower(segment, startSeconds, endSeconds) };
 }
 
 /** Gives a string another base frequency or course, and its frames along it. */
@@ -119,4 +124,16 @@ function turned(frames: PartialFrames, cycles: Float64Array): PartialFrames {
 export function meanHz({ grid }: JointState, { baseHz, courseCycles }: JointString): number {
   const last = grid.count - 1;
   return baseHz + (courseCycles[last] - courseCycles[0]) / (last * grid.hopSeconds);
+}
+
+function meanPower(
+  { samples, sampleRateHz, firstSeconds }: AnalysisSegment,
+  start: number,
+  end: number,
+): number {
+  const from = Math.max(0, Math.round((start - firstSeconds) * sampleRateHz));
+  const to = Math.min(samples.length, Math.round((end - firstSeconds) * sampleRateHz));
+  let sum = 0;
+  for (let i = from; i < to; i++) sum += 2 * samples[i] * samples[i];
+  return sum / Math.max(1, to - from);
 }

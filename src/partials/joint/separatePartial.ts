@@ -66,12 +66,8 @@ export function separatePartial(
   const first = fitSelf ? 1 : 0;
   let restPower = 0;
   const [selfReal, selfImaginary] = fitSelf ? [amplitudes[0], amplitudes[1]] : [0, 0];
+  for (let c = first; c < columns.length; c++) takeOut(real, imaginary, columns[c], amplitudes, c);
   for (let m = 0; m < grid.count; m++) {
-    for (let c = first; c < columns.length; c++) {
-      const [a, b] = [amplitudes[2 * c], amplitudes[2 * c + 1]];
-      real[m] -= a * columns[c].real[m] - b * columns[c].imaginary[m];
-      imaginary[m] -= a * columns[c].imaginary[m] + b * columns[c].real[m];
-    }
     const gain = string.gain[m];
     restPower += ((real[m] - gain * selfReal) ** 2 + (imaginary[m] - gain * selfImaginary) ** 2) / grid.count;
   }
@@ -82,6 +78,34 @@ export function separatePartial(
     restPower,
     overlap: Math.max(0, ...phasors.map((phasor) => coherence(self, phasor, taper))),
   };
+}
+
+/** Complex amplitudes of columns by least squares (interleaved), and what they leave. */
+export function separateAll(
+  columns: readonly ComplexFrames[],
+  values: ComplexFrames,
+  weights: Float64Array,
+): { readonly amplitudes: Float64Array; readonly rest: ComplexFrames } {
+  const amplitudes = complexLeastSquares(columns, values, weights);
+  const real = Float64Array.from(values.real);
+  const imaginary = Float64Array.from(values.imaginary);
+  for (const [c, column] of columns.entries()) takeOut(real, imaginary, column, amplitudes, c);
+  return { amplitudes, rest: { real, imaginary } };
+}
+
+function takeOut(
+  real: Float64Array,
+  imaginary: Float64Array,
+  column: ComplexFrames,
+  amplitudes: Float64Array,
+  index: number,
+): void {
+  const a = amplitudes[2 * index];
+  const b = amplitudes[2 * index + 1];
+  for (let m = 0; m < real.length; m++) {
+    real[m] -= a * column.real[m] - b * column.imaginary[m];
+    imaginary[m] -= a * column.imaginary[m] + b * column.real[m];
+  }
 }
 
 /** Squared coherence of two columns: 1 where they are the same but for a factor. */

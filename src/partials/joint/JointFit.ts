@@ -1,0 +1,24 @@
+import type { PitchIntegral } from "../HarmonicFit.js";
+
+/** A partial of one of several strings. */
+export interface JointPartial {
+  readonly number: number;
+  /** Mean power, 1 for a full-scale sine; null where another string's partial lies too close for a split. */
+  readonly power: number | null;
+  /** Power over what nothing explains in one frame; null where there is no split. */
+  readonly signalToNoise: number | null;
+}
+
+/** One of the strings that sound together. */
+export interface JointFit {
+  /** Mean frequency over the passage. */
+  readonly frequencyHz: number;
+  readonly course: PitchIntegral;
+  readonly partials: readonly JointPartial[];
+  /** True where it could be followed on partials of its own, so that no other string disturbs it. */
+  readonly hasOwnPartials: boolean;
+  /** False where its movement could not be followed: the frequency is then that of a steady line, its course flat. */
+  readonly followed: boolean;
+  /** Of what the others leave at its strongest partials, the share that it explains; near 1 where nothing else sounds. */
+  readonly explainedShare: number;
+}

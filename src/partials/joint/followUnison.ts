@@ -1,0 +1,151 @@
+import { smoothFrames } from "../smoothFrames.js";
+import { type JointState, type JointString, moveString } from "./JointState.js";
+import { neighbours } from "./neighbours.js";
+import { type ComplexFrames, neighbourPhasor, separateAll } from "./separatePartial.js";
+import { solveSymmetric } from "./solveSymmetric.js";
+
+/** Other strings' partials within this are taken out along with them. */
+const WIDTH_HZ = 9;
+const MOST_STEPS = 12;
+/** Once no course moves further than this in a step (rms, cycles of the fundamental), they stand. */
+const SETTLED_CYCLES = 1e-4;
+/** Steps are kept to what the linear form holds for: cycles at the fundamental, and the logarithm of the gain. */
+const LARGEST_STEP_CYCLES = 0.05;
+const LARGEST_STEP_GAIN = 0.2;
+/** Share added to the diagonal, for moments at which nothing tells two strings apart. */
+const RIDGE = 1e-3;
+
+/**
+ * Follows strings of nearly one pitch together. None of them has a partial of its own, and to follow one while another
+ * is taken out along a course that is not right yet converges slowly. So all courses and gains move at once:
+ *
+ * With amplitudes A_kn from a fit over the whole passage, what is left of partial n at one moment is, to first order, the
+ * sum over strings of A_kn c_kn(t) (g_k + j 2 pi n d_k), c_kn(t) being how string k looks there, d_k its phase (cycles of
+ * the fundamental) and g_k its log gain ahead of what was assumed. All partials together, each weighted with 1 / the power
+ * of what is left there, give these by least squares over about 120 ms (Gauss-Newton). Partials that the swing has still torn
+ * apart leave much, so they count little until the lower ones have straightened the course.
+ *
+ * @returns false where one of them could not be followed
+ */
+export function followUnison(state: JointState, strings: readonly JointString[]): boolean {
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const moved = stepTogether(state, strings);
+    if (moved === null) return false;
+    if (moved < SETTLED_CYCLES) break;
+  }
+  for (const string of strings) {
+    string.followed = true;
+    string.ownCourse = false;
+  }
+  return true;
+}
+
+/** One step of all courses and gains; how far the courses moved (rms, cycles), or null where there is nothing to go by. */
+function stepTogether(state: JointState, strings: readonly JointString[]): number | null {
+  const { grid, taper } = state;
+  const size = 2 * strings.length;
+  const normal = Array.from({ length: size * size }, () => new Float64Array(grid.count));
+  const right = Array.from({ length: size }, () => new Float64Array(grid.count));
+  let placeCount = 0;
+  const [reference] = strings;
+  for (let number = 1; number <= reference.partialCount; number++) {
+    const near = neighbours(state, reference, number, WIDTH_HZ).filter(
+      ({ string }) => !strings.includes(string),
+    );
+    if (near.some(({ string }) => !string.located)) continue;
+    const own = strings.map((string) => neighbourPhasor(state, reference, number, { string, number }));
+    const others = near.map((one) => neighbourPhasor(state, reference, number, one));
+    const frames = {
+      real: reference.frames.real[number - 1],
+      imaginary: reference.frames.imaginary[number - 1],
+    };
+    const { amplitudes, rest } = separateAll([...own, ...others], frames, taper);
+    addEquations(number, own, amplitudes, rest, normal, right);
+    placeCount++;
+  }
+  if (placeCount === 0) return null;
+  const smoothed = smoothFrames({ real: normal, imaginary: right }, grid);
+  return applyStep(state, strings, smoothed.real, smoothed.imaginary);
+}
+
+function addEquations(
+  number: number,
+  own: readonly ComplexFrames[],
+  amplitudes: Float64Array,
+  rest: ComplexFrames,
+  normal: readonly Float64Array[],
+  right: readonly Float64Array[],
+): void {
+  const count = rest.real.length;
+  const size = right.length;
+  let restPower = 1e-300;
+  for (let m = 0; m < count; m++) restPower += (rest.real[m] ** 2 + rest.imaginary[m] ** 2) / count;
+  const turn = 2 * Math.PI * number;
+  const real = new Float64Array(size);
+  const imaginary = new Float64Array(size);
+  for (let m = 0; m < count; m++) {
+    for (const [k, phasor] of own.entries()) {
+      const a = amplitudes[2 * k] * phasor.real[m] - amplitudes[2 * k + 1] * phasor.imaginary[m];
+      const b = amplitudes[2 * k] * phasor.imaginary[m] + amplitudes[2 * k + 1] * phasor.real[m];
+      real[2 * k] = -turn * b;
+      imaginary[2 * k] = turn * a;
+      real[2 * k + 1] = a;
+      imaginary[2 * k + 1] = b;
+    }
+    for (let i = 0; i < size; i++) {
+      right[i][m] += (real[i] * rest.real[m] + imaginary[i] * rest.imaginary[m]) / restPower;
+      for (let j = 0; j <= i; j++) {
+        normal[i * size + j][m] += (real[i] * real[j] + imaginary[i] * imaginary[j]) / restPower;
+      }
+    }
+  }
+}
+
+function applyStep(
+  state: JointState,
+  strings: readonly JointString[],
+  normal: readonly Float64Array[],
+  right: readonly Float64Array[],
+): number {
+  const { count } = state.grid;
+  const size = right.length;
+  const steps = strings.map(() => ({ cycles: new Float64Array(count), gain: new Float64Array(count) }));
+  const matrix = new Float64Array(size * size);
+  const vector = new Float64Array(size);
+  for (let m = 0; m < count; m++) {
+    for (let i = 0; i < size; i++) {
+      vector[i] = right[i][m];
+      for (let j = 0; j <= i; j++) matrix[i * size + j] = normal[i * size + j][m] * (i === j ? 1 + RIDGE : 1);
+    }
+    solveSymmetric(matrix, vector);
+    for (const [k, step] of steps.entries()) {
+      step.cycles[m] = clamp(vector[2 * k], LARGEST_STEP_CYCLES);
+      step.gain[m] = clamp(vector[2 * k + 1], LARGEST_STEP_GAIN);
+    }
+  }
+  let squares = 0;
+  for (const [k, string] of strings.entries()) {
+    const { cycles, gain } = steps[k];
+    squares += cycles.reduce((sum, value) => sum + value * value, 0) / count / strings.length;
+    string.gain = string.gain.map((value, m) => Math.min(3, Math.max(0.3, value * Math.exp(gain[m]))));
+    const course = string.courseCycles.map((value, m) => value + cycles[m]);
+    straighten(state, string, course);
+  }
+  return Math.sqrt(squares);
+}
+
+/** The mean slope goes into the base, so that comparing bases tells which partials lie near each other. */
+function straighten(state: JointState, string: JointString, course: Float64Array): void {
+  const last = state.grid.count - 1;
+  const slope = (course[last] - course[0]) / last;
+  moveString(
+    state,
+    string,
+    string.baseHz + slope / state.grid.hopSeconds,
+    course.map((cycles, m) => cycles - slope * m),
+  );
+}
+
+function clamp(value: number, largest: number): number {
+  return Number.isFinite(value) ? Math.min(largest, Math.max(-largest, value)) : 0;
+}

@@ -1,0 +1,35 @@
+import type { AnalysisSegment } from "../AnalysisSegment.js";
+import type { JointFit } from "./JointFit.js";
+import { jointState } from "./JointState.js";
+import { jointFitOf } from "./jointFitOf.js";
+import { settleTogether } from "./settleTogether.js";
+import { soundingStrings } from "./soundingStrings.js";
+
+/** A string that was found to sound, and its fit. */
+export interface JointReading {
+  /** Index into the targets. */
+  readonly index: number;
+  readonly fit: JointFit;
+}
+
+/**
+ * Finds out which strings of an instrument sound in a passage, and fits those jointly: {@link detectStrings} and
+ * {@link fitJointly} in one, without looking for each string twice.
+ *
+ * @param targetsHz - in any order; a string is found within 60 cents of its target
+ * @returns in the order of the targets; of strings with one target the first ones
+ */
+export function readJointly(
+  segment: AnalysisSegment,
+  startSeconds: number,
+  endSeconds: number,
+  targetsHz: readonly number[],
+): JointReading[] {
+  const all = jointState(segment, startSeconds, endSeconds, targetsHz);
+  const sounding = soundingStrings(all);
+  const state = { ...all, strings: sounding };
+  settleTogether(state);
+  return all.strings.flatMap((string, index) =>
+    sounding.includes(string) ? [{ index, fit: jointFitOf(state, string) }] : [],
+  );
+}
