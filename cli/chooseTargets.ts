@@ -8,6 +8,7 @@ import {
   readInstrument,
   type StringTarget,
   stringTargets,
+  targetNames,
 } from "../src/index.js";
 import { readTextFile } from "./files.js";
 import { UsageError } from "./UsageError.js";
@@ -19,8 +20,10 @@ export interface TargetChoice {
   readonly a4?: number;
   readonly tonic?: string;
   readonly capo?: ReadonlyMap<string, number>;
+  /** As typed: each text one name or several with commas between them. */
   readonly order?: readonly string[];
   readonly sounding?: readonly string[];
+  readonly anchor?: string;
 }
 
 /** The strings to measure against and how they were chosen. */
@@ -43,7 +46,7 @@ export function chooseTargets(choice: TargetChoice): ChosenTargets {
     const instrument = chosenInstrument(choice);
     const a4Hz = choice.a4 ?? instrument?.a4Hz ?? 440;
     if (!instrument) {
-      const needing = (["tonic", "capo", "order", "sounding"] as const).filter(
+      const needing = (["tonic", "capo", "order", "sounding", "anchor"] as const).filter(
         (name) => choice[name] !== undefined,
       );
       if (needing.length > 0) {
@@ -54,8 +57,9 @@ export function chooseTargets(choice: TargetChoice): ChosenTargets {
       checkA4(a4Hz);
     }
     const targets = instrument && stringTargets(instrument, { a4Hz, tonic: choice.tonic, capo: choice.capo });
-    const order = choice.order?.map((name) => nameOfTarget("order", name, targets ?? []));
-    const sounding = choice.sounding?.map((name) => nameOfTarget("sounding", name, targets ?? []));
+    const order = choice.order && namesOf("order", choice.order, targets ?? []);
+    const sounding = choice.sounding && namesOf("sounding", choice.sounding, targets ?? []);
+    const anchor = choice.anchor === undefined ? [] : targetNames("anchor", [choice.anchor], targets ?? []);
     return {
       instrumentName: instrument?.name ?? null,
       targets,
@@ -67,6 +71,7 @@ export function chooseTargets(choice: TargetChoice): ChosenTargets {
         capo: Object.fromEntries(choice.capo ?? []),
         order: order ?? null,
         sounding: sounding ?? null,
+        anchor: anchor[0] ?? null,
       },
     };
   } catch (error) {
@@ -88,10 +93,22 @@ function checkA4(given: number): void {
   throw new AnalysisError("value-out-of-range", { name: "a4Hz", given, allowedMinimum, allowedMaximum });
 }
 
-/** Names are compared in one Unicode form: a terminal may compose accents differently from the file. */
-function nameOfTarget(option: string, given: string, targets: readonly StringTarget[]): string {
-  const found = targets.find((target) => target.name.normalize("NFC") === given.normalize("NFC"));
-  if (found) return found.name;
-  const known = targets.map((target) => target.name).join(", ");
-  throw new AnalysisError("string-unknown", { option, given, known });
+/**
+ * The names of an option that takes several, given with commas between them or by repeating the option. A text that is
+ * as a whole the name of a string is that name: this is how a name with a comma in it is given.
+ */
+function namesOf(option: string, given: readonly string[], targets: readonly StringTarget[]): string[] {
+  const known = new Set(targets.map(({ name }) => name.normalize("NFC")));
+  const names = given.flatMap((text) =>
+    known.has(text.normalize("NFC")) ? [text] : text.split(",").map((name) => name.trim()),
+  );
+  try {
+    return targetNames(option, names, targets);
+  } catch (error) {
+    if (!(error instanceof AnalysisError && error.is("string-unknown"))) throw error;
+    if (!targets.some(({ name }) => name.includes(","))) throw error;
+    throw new UsageError(
+      `${errorSentence(error)} A name with a comma in it is given by itself: --${option} "A, b" --${option} C.`,
+    );
+  }
 }

@@ -61,7 +61,15 @@ function tryMeasure(
       const { targets, settings } = chosen;
       const order = settings.order === null ? {} : { order: settings.order };
       const sounding = settings.sounding === null ? {} : { sounding: settings.sounding };
-      return measureTake(openWav(file), { targets, a4Hz: settings.a4Hz, onProgress, ...order, ...sounding });
+      const anchor = settings.anchor === null ? {} : { anchor: settings.anchor };
+      return measureTake(openWav(file), {
+        targets,
+        a4Hz: settings.a4Hz,
+        onProgress,
+        ...order,
+        ...sounding,
+        ...anchor,
+      });
     } finally {
       file.close();
     }

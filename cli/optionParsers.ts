@@ -19,10 +19,17 @@ export function parseCapo(
   return new Map(before).set(name, Number(semitones));
 }
 
-/** Names with commas between them. */
-export function parseNames(text: string): string[] {
-  const names = text.split(",").map((name) => name.trim());
-  if (names.includes(""))
+/** Names with commas between them, kept as typed: only the instrument tells a comma within a name from one between two. */
+export function parseNames(text: string, before: readonly string[] = []): string[] {
+  if (text.split(",").some((name) => name.trim() === ""))
     throw new InvalidArgumentError("Write names with commas between them, such as G4,G4 2.");
-  return names;
+  return [...before, text];
+}
+
+/** One name, once. */
+export function parseAnchor(text: string, before: string | undefined): string {
+  if (before !== undefined)
+    throw new InvalidArgumentError(`Only one string can be the anchor, and "${before}" was named already.`);
+  if (text.trim() === "") throw new InvalidArgumentError("Write the name of one string, such as G2.");
+  return text;
 }

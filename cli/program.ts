@@ -16,7 +16,7 @@ import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { exitCodes } from "./exitCodes.js";
 import { packageFile, packageVersion } from "./files.js";
 import { measureTakes } from "./measureTakes.js";
-import { parseCapo, parseHertz, parseNames } from "./optionParsers.js";
+import { parseAnchor, parseCapo, parseHertz, parseNames } from "./optionParsers.js";
 import type { Terminal } from "./Terminal.js";
 import { UsageError } from "./UsageError.js";
 
@@ -116,6 +116,12 @@ function addMeasure(program: Command, terminal: Terminal, setExitCode: (code: nu
         "--sounding <name,name>",
         "only these strings sound, together (otherwise all are tried)",
       ).argParser(parseNames),
+    )
+    .addOption(
+      new Option(
+        "--anchor <name>",
+        "the one string that can't be moved; the others are to go by it",
+      ).argParser(parseAnchor),
     )
     .addOption(new Option("--json", "print everything as one JSON document"))
     .addHelpText(

@@ -38,8 +38,10 @@ export interface AnalysisErrorDetails {
   "instrument-invalid": { line: number; column: number; path: string; problem: string };
   /** No built-in tuning has that name. */
   "tuning-unknown": { given: string; known: string };
-  /** An option names a string that the instrument does not have. */
+  /** An option names a string that the instrument does not have. `known` is empty where no instrument was named. */
   "string-unknown": { option: string; given: string; known: string };
+  /** An option names a string twice. */
+  "string-repeated": { option: string; given: string };
   /** The string cannot take this capo position. */
   "capo-not-available": { string: string; given: number; available: string };
   /** A file that was named cannot be used. `limitBytes` is set where it is too large. */

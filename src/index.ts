@@ -8,6 +8,7 @@ export type { Instrument, InstrumentString, StringRole, StringTarget } from "./i
 export { instrumentRanges } from "./instrument/instrumentRanges.js";
 export { readInstrument } from "./instrument/readInstrument.js";
 export { stringTargets, type TargetOptions } from "./instrument/stringTargets.js";
+export { targetNames } from "./instrument/targetNames.js";
 
 export type { PartialLevel } from "./partials/PartialLevel.js";
 export type { MeasureOptions } from "./reading/MeasureOptions.js";

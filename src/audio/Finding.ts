@@ -31,8 +31,13 @@ export type FindingCode =
   | "hum-near-partial"
   | "unread-stretch"
   | "not-separable"
+  | "unison-locked"
+  | "hidden-under"
+  | "twin-strings"
+  | "equal-together"
   | "no-passage"
-  | "passages-disagree";
+  | "passages-disagree"
+  | "anchor-not-heard";
 
 /**
  * Something worth telling about a take or a string, as data. The sentence for it is made in `report/`.

@@ -10,6 +10,11 @@ export interface MeasureOptions {
   readonly order?: readonly string[];
   /** Names of the strings that sound together throughout; without it the command finds out which sound. */
   readonly sounding?: readonly string[];
+  /**
+   * Name of the one string that can't be moved. The reference pitch is then its own, and the own error of every other
+   * string is counted from it; where a take has no reading of it, from what the strings have in common.
+   */
+  readonly anchor?: string;
   /** Called now and then with the share done, 0 to 1. */
   readonly onProgress?: (doneShare: number) => void;
 }

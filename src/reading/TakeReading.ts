@@ -8,11 +8,13 @@ export interface PassageSummary {
   readonly strings: readonly string[];
 }
 
-/** The pitch all strings agree on. */
+/** The pitch that the instrument stands at: what all strings agree on, or that of the anchor. */
 export interface ReferencePitch {
   readonly a4Hz: number;
   readonly offsetCents: number;
   readonly interval95Cents: readonly [number, number] | null;
+  /** The string it was taken from; null where it is what the strings have in common. */
+  readonly anchor: string | null;
 }
 
 /** Level of one band relative to the sum of all; null where no partial falls in it. */

@@ -22,6 +22,10 @@ interface JoinedString {
   /** Interval of the deviation: between takes where there are two or more, else the one take's own. */
   readonly interval95Cents: readonly [number, number] | null;
   readonly intervalBasis: "between-takes" | "within-take" | null;
+  /** Cents from the anchor, over the takes in which it was heard; without an anchor no take counts. */
+  readonly ownErrorCents: JoinedValue;
+  /** Interval of the own error: between takes where there are two or more, else the one take's own. */
+  readonly ownErrorInterval95Cents: readonly [number, number] | null;
   readonly lowRegisterDb: JoinedValue;
 }
 
@@ -35,7 +39,8 @@ export interface JoinedTakes {
  * Joins the takes of one call, string by string, with the take as the sample: each take counts once, however long
  * it is and however many passages it has.
  *
- * Only strings with status `measured` count. Strings are joined by name, in the order they are first met.
+ * Only strings with status `measured` count. What the strings have in common differs with the strings that were
+ * recorded, so own errors are joined only where they are counted from an anchor. Strings are joined by name, in the order they are first met.
  */
 export function joinTakes(takes: readonly TakeReading[]): JoinedTakes {
   const names = [...new Set(takes.flatMap((take) => take.strings.map((string) => string.name)))];
@@ -50,11 +55,15 @@ function joinString(name: string, takes: readonly TakeReading[]): JoinedString {
   const first = perTake.flat()[0]!;
   const measured = perTake.map((strings) => strings.filter((string) => string.status === "measured"));
   const deviationCents = join(measured.map((strings) => mean(strings.map((one) => one.deviationCents))));
-  const ownIntervals = measured
-    .flat()
-    .filter((one) => one.deviationCents !== null)
-    .map((one) => one.interval95Cents);
-  const within = ownIntervals.length === 1 ? ownIntervals[0]! : null;
+  const within = onlyInterval(
+    measured
+      .flat()
+      .filter((one) => one.deviationCents !== null)
+      .map((one) => one.interval95Cents),
+  );
+  const anchored = measured.map((strings, t) => (takes[t]!.referencePitch?.anchor ? strings : []));
+  const ownErrorCents = join(anchored.map((strings) => mean(strings.map((one) => one.ownErrorCents))));
+  const withinAnchored = onlyInterval(anchored.flat().map((one) => one.ownErrorInterval95Cents));
   return {
     name,
     role: first.role,
@@ -62,8 +71,15 @@ function joinString(name: string, takes: readonly TakeReading[]): JoinedString {
     deviationCents,
     interval95Cents: deviationCents.interval95 ?? within,
     intervalBasis: deviationCents.interval95 ? "between-takes" : within ? "within-take" : null,
+    ownErrorCents,
+    ownErrorInterval95Cents: ownErrorCents.interval95 ?? withinAnchored,
     lowRegisterDb: join(measured.map((strings) => mean(strings.map((one) => one.lowRegisterDb)))),
   };
+}
+
+/** The interval of a single reading; several have none in common. */
+function onlyInterval(intervals: readonly (readonly [number, number] | null)[]) {
+  return intervals.length === 1 ? intervals[0]! : null;
 }
 
 function join(values: readonly (number | null)[]): JoinedValue {

@@ -41,7 +41,11 @@ const stringSchema = z.object({
   frequencyHz: z.number().nullable(),
   deviationCents: z.number().nullable().describe("From the target, sharp positive"),
   interval95Cents: interval,
-  ownErrorCents: z.number().nullable().describe("After the common offset of all strings is taken off"),
+  ownErrorCents: z
+    .number()
+    .nullable()
+    .describe("After the common offset of all strings, or the anchor's deviation, is taken off"),
+  ownErrorInterval95Cents: interval.describe("Only where the own error is counted from an anchor"),
   unsteadinessCents: z.number().nullable(),
   levelDb: level.describe("Relative to a full-scale sine"),
   harmonicToNoiseDb: level,
@@ -93,7 +97,12 @@ const takeSchema = z.object({
   strings: z.array(stringSchema),
   pairs: z.array(pairSchema),
   referencePitch: z
-    .object({ a4Hz: z.number(), offsetCents: z.number(), interval95Cents: interval })
+    .object({
+      a4Hz: z.number(),
+      offsetCents: z.number(),
+      interval95Cents: interval,
+      anchor: z.string().nullable().describe("The string it is taken from; null: what all have in common"),
+    })
     .nullable(),
   wheel: z
     .object({ turnsPerSecond: z.number().nullable(), pitchSwingCents: level, levelSwingDb: level })
@@ -113,6 +122,10 @@ const summarySchema = z.object({
       interval95Cents: interval,
       intervalBasis: z.enum(["between-takes", "within-take"]).nullable(),
       spreadCents: z.number().nullable().describe("Standard deviation between takes"),
+      ownErrorTakeCount: z.int().min(0).describe("Takes in which this string and the anchor were heard"),
+      ownErrorCents: z.number().nullable().describe("Mean over those takes; null without an anchor"),
+      ownErrorInterval95Cents: interval,
+      ownErrorSpreadCents: z.number().nullable().describe("Standard deviation between those takes"),
       lowRegisterDb: level,
       lowRegisterSpreadDb: level,
       lowRegisterInterval95Db: interval,
@@ -144,6 +157,7 @@ export const measureDocumentSchema = z.object({
     capo: z.record(z.string(), z.number()),
     order: z.array(z.string()).nullable(),
     sounding: z.array(z.string()).nullable(),
+    anchor: z.string().nullable().describe("The string that the others are to go by"),
   }),
   takes: z.array(takeSchema),
   failed: z

@@ -9,9 +9,8 @@ import type { PitchTrack } from "../pitch/PitchTrack.js";
 import type { SteadyPassage } from "../pitch/SteadyPassage.js";
 import { soundingStretches } from "../pitch/soundingStretches.js";
 import { trackPitch } from "../pitch/trackPitch.js";
-import { commonOffset } from "../strings/commonOffset.js";
 import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
-import type { MixedStrings } from "../strings/MixedStrings.js";
+import type { MixedStrings, TwinSound } from "../strings/MixedStrings.js";
 import { measurePassage } from "../strings/measurePassage.js";
 import { pairsInTurn } from "../strings/pairsInTurn.js";
 import { pairsTogether } from "../strings/pairsTogether.js";
@@ -20,11 +19,12 @@ import { humPassages, withoutStretches } from "./humPassages.js";
 import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
 import { nameStrings } from "./nameStrings.js";
-import { withOwnError } from "./readString.js";
 import { readTogether } from "./readTogether.js";
 import type { TakeReading } from "./TakeReading.js";
 import { takeLowRegister } from "./takeLowRegister.js";
+import { takeReference } from "./takeReference.js";
 import { unreadStretches } from "./unreadStretches.js";
+import { withKnownNames } from "./withKnownNames.js";
 
 /** Pieces of one sound lie closer than this. */
 const LARGEST_GAP_SECONDS = 1.5;
@@ -36,7 +36,8 @@ const TRACKING_SHARE = 0.7;
  *
  * Several at once are told apart where an instrument or a tuning names the strings; without one they are a finding.
  *
- * @throws AnalysisError `recording-empty`, `recording-silent` or `recording-not-finite`
+ * @throws AnalysisError `recording-empty`, `recording-silent` or `recording-not-finite`; `string-unknown` or
+ * `string-repeated` where `order`, `sounding` or `anchor` names a string that is none of the targets, or one twice
  * @example
  * ```ts
  * const targets = stringTargets(findTuning("soprano"), {});
@@ -44,7 +45,8 @@ const TRACKING_SHARE = 0.7;
  * reading.strings[0].deviationCents; // -3.2
  * ```
  */
-export function measureTake(recording: AudioRecording, options: MeasureOptions): TakeReading {
+export function measureTake(recording: AudioRecording, given: MeasureOptions): TakeReading {
+  const options = withKnownNames(given);
   if (recording.frameCount === 0) {
     throw new AnalysisError("recording-empty", { durationSeconds: recording.durationSeconds });
   }
@@ -77,20 +79,22 @@ export function measureTake(recording: AudioRecording, options: MeasureOptions):
     options,
   );
   progress(1);
-  const { mixtures } = together;
+  const { mixtures, twins } = together;
   findings.push(...mergedPassages(together.mixed).map(togetherFinding));
   const read = [
     ...together.measured,
-    ...[...together.mixed, ...mixtures].map((one) => ({ ...one, frequencyHz: null })),
+    ...[...together.mixed, ...mixtures, ...twins].map((one) => ({ ...one, frequencyHz: null })),
   ];
+  findings.push(...twins.map(twinFinding));
   findings.push(...unreadStretches(sounding, read, track).map(unreadFinding));
-  if (together.measured.length + mixtures.length === 0) {
+  if (together.measured.length + mixtures.length + twins.length === 0) {
     findings.push({ code: "no-passage", severity: "problem", values: {} });
   }
 
   const named = nameStrings(together.measured, mixtures, options);
-  const offset = commonOffset(named.strings.flatMap(({ deviationCents }) => deviationCents ?? []));
-  const strings = named.strings.map((string) => withOwnError(string, offset?.offsetCents ?? null));
+  const pairs = allPairs(named.strings, mixtures, options);
+  const reference = takeReference(named.strings, pairs, options);
+  const { strings } = reference;
   return {
     sampleRateHz: recording.sampleRateHz,
     channelCount: recording.channelCount,
@@ -105,11 +109,10 @@ export function measureTake(recording: AudioRecording, options: MeasureOptions):
           .map(({ name }) => name),
       })),
     strings,
-    pairs: allPairs(strings, mixtures, options),
-    referencePitch:
-      offset === null ? null : { a4Hz: options.a4Hz * 2 ** (offset.offsetCents / 1200), ...offset },
+    pairs,
+    referencePitch: reference.referencePitch,
     lowRegister: takeLowRegister(strings),
-    findings: [...findings, ...named.findings],
+    findings: [...findings, ...named.findings, ...reference.findings],
   };
 }
 
@@ -146,6 +149,10 @@ function unreadFinding({ startSeconds, endSeconds }: { startSeconds: number; end
     severity: "warning",
     values: { startSeconds, endSeconds, durationSeconds },
   };
+}
+
+function twinFinding(twin: TwinSound): Finding {
+  return { code: "twin-strings", severity: "warning", values: { ...twin } };
 }
 
 /** Checks the recording, and takes hum that is loud enough to pass for a string out of the passages. */

@@ -1,11 +1,16 @@
 import type { Finding } from "../audio/Finding.js";
+import type { StringTarget } from "../instrument/Instrument.js";
 import { nearestNoteTarget } from "../instrument/nearestNoteTarget.js";
 import { assignPassages } from "../strings/assignPassages.js";
 import type { MeasuredPassage } from "../strings/MeasuredPassage.js";
 import type { MixedStrings } from "../strings/MixedStrings.js";
 import type { StringReading } from "../strings/StringReading.js";
+import { cents } from "../units/cents.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
 import { readString, unresolvedString } from "./readString.js";
+
+/** Tempered and pure targets of one note lie up to 22 cents apart. */
+const EQUAL_CENTS = 30;
 
 /** The strings of a take, and what was odd about telling them apart. */
 export interface NamedStrings {
@@ -38,12 +43,15 @@ export function nameStrings(
         mixture.hidden.filter(({ targetIndex }) => targetIndex === t),
       );
       const needed = [...together, ...hidden].flatMap(({ neededSeconds }) => neededSeconds ?? []);
+      const under = together.length > 0 ? undefined : hidden[0]?.under;
+      const hiddenBy = under === undefined ? null : { ...under, other: targets[under.targetIndex].name };
       const all = [...perTarget[t], ...told].sort((a, b) => a.startSeconds - b.startSeconds);
       return all.length === 0 && needed.length > 0
-        ? unresolvedString({ name, role, targetHz }, Math.min(...needed))
+        ? unresolvedString({ name, role, targetHz }, Math.min(...needed), hiddenBy)
         : readString({ name, role, targetHz }, all);
     }),
     findings: [
+      ...equalTogether(mixtures, targets),
       ...unclearGroups.map(
         (members): Finding => ({
           code: "equal-strings",
@@ -60,6 +68,29 @@ export function nameStrings(
       ),
     ],
   };
+}
+
+/** Strings with one target in one mixture: which of them is which can't be heard. */
+function equalTogether(mixtures: readonly MixedStrings[], targets: readonly StringTarget[]): Finding[] {
+  const findings = new Map<string, Finding>();
+  for (const { strings } of mixtures) {
+    for (const { targetIndex } of strings) {
+      const members = targets.flatMap(({ targetHz }, t) =>
+        Math.abs(cents(targetHz, targets[targetIndex].targetHz)) < EQUAL_CENTS ? [t] : [],
+      );
+      if (members.length < 2) continue;
+      const heard = members.filter((t) => strings.some((one) => one.targetIndex === t));
+      const values = { strings: (heard.length > 1 ? heard : members).map((t) => targets[t].name).join(", ") };
+      const key = `${heard.length > 1} ${values.strings}`;
+      findings.set(
+        key,
+        heard.length > 1
+          ? { code: "equal-together", severity: "info", values }
+          : { code: "equal-strings", severity: "warning", values },
+      );
+    }
+  }
+  return [...findings.values()];
 }
 
 function nearestNotes(passages: readonly MeasuredPassage[], a4Hz: number): StringReading[] {

@@ -46,6 +46,7 @@ export function readString(target: ReadingTarget, passages: readonly MeasuredPas
     deviationCents,
     interval95Cents: interval === null ? null : [deviationCents + interval[0], deviationCents + interval[1]],
     ownErrorCents: null,
+    ownErrorInterval95Cents: null,
     unsteadinessCents: combined.unsteadinessCents,
     levelDb: whole && total > 0 ? powerToDb(total) : null,
     harmonicToNoiseDb: harmonicToNoiseDb(total, combined.noisePower),
@@ -61,9 +62,24 @@ export function readString(target: ReadingTarget, passages: readonly MeasuredPas
   };
 }
 
-/** The reading of a string that sounds, but that no passage could tell apart from another; status `unresolved`. */
-export function unresolvedString(target: ReadingTarget, neededSeconds: number): StringReading {
-  const finding: Finding = { code: "not-separable", severity: "warning", values: { neededSeconds } };
+/**
+ * The reading of a string that sounds, but that no passage could tell apart from another; status `unresolved`.
+ *
+ * @param hiddenBy - the string that was found whose partials cover all of its own, where it was not found by itself
+ */
+export function unresolvedString(
+  target: ReadingTarget,
+  neededSeconds: number,
+  hiddenBy: { readonly other: string; readonly ratio: number; readonly withinCents: number } | null,
+): StringReading {
+  const finding: Finding =
+    hiddenBy === null
+      ? { code: "not-separable", severity: "warning", values: { neededSeconds } }
+      : {
+          code: hiddenBy.ratio === 1 ? "unison-locked" : "hidden-under",
+          severity: "warning",
+          values: { neededSeconds, other: hiddenBy.other, withinCents: hiddenBy.withinCents },
+        };
   return { ...notHeard(target), status: "unresolved", findings: [finding] };
 }
 
@@ -140,6 +156,7 @@ function notHeard(target: ReadingTarget): StringReading {
     deviationCents: null,
     interval95Cents: null,
     ownErrorCents: null,
+    ownErrorInterval95Cents: null,
     unsteadinessCents: null,
     levelDb: null,
     harmonicToNoiseDb: null,
@@ -153,11 +170,4 @@ function notHeard(target: ReadingTarget): StringReading {
     perPassage: [],
     findings: [],
   };
-}
-
-/** A reading with its own error, what is left of its deviation once the common offset is taken off. */
-export function withOwnError(reading: StringReading, offsetCents: number | null): StringReading {
-  const { deviationCents } = reading;
-  if (offsetCents === null || deviationCents === null) return reading;
-  return { ...reading, ownErrorCents: deviationCents - offsetCents };
 }

@@ -2,7 +2,7 @@ import type { AudioRecording } from "../audio/AudioRecording.js";
 import type { FindingCode } from "../audio/Finding.js";
 import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
 import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
-import type { MixedStrings } from "../strings/MixedStrings.js";
+import type { MixedStrings, TwinSound } from "../strings/MixedStrings.js";
 import { measureMixture } from "../strings/measureMixture.js";
 import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
@@ -25,6 +25,8 @@ export interface ReadTogether {
   readonly measured: readonly MeasuredPassage[];
   readonly mixed: readonly MixedPassage[];
   readonly mixtures: readonly MixedStrings[];
+  /** Two strings of nearly one pitch where the instrument has one: not read, but known for what they are. */
+  readonly twins: readonly TwinSound[];
 }
 
 /** A passage read as one string, and found to be this, may hold more than one. */
@@ -46,20 +48,23 @@ export function readTogether(
   options: MeasureOptions,
 ): ReadTogether {
   const { targets, sounding: names } = options;
-  if (targets === null) return { ...alone, mixtures: [] };
+  if (targets === null) return { ...alone, mixtures: [], twins: [] };
   const given = names?.map((name) => targets.findIndex((target) => target.name === name)) ?? null;
   const stretches = given === null ? doubtful(sounding, alone) : sounding;
-  const mixtures = stretches
+  const readings = stretches
     .filter((stretch) => isClean(stretch, survey))
-    .flatMap((stretch) => measureMixture(recording, survey, stretch, targets, given));
+    .map((stretch) => measureMixture(recording, survey, stretch, targets, given));
+  const mixtures = readings.flatMap((reading) => reading.mixtures);
+  const twins = readings.flatMap((reading) => reading.twins);
   const free = (one: Stretch) =>
-    mixtures.every(
+    [...mixtures, ...twins].every(
       ({ startSeconds, endSeconds }) => endSeconds <= one.startSeconds || startSeconds >= one.endSeconds,
     );
   return {
     measured: given === null ? alone.measured.filter(free) : [],
     mixed: alone.mixed.filter(free),
     mixtures,
+    twins,
   };
 }
 

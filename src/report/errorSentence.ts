@@ -72,9 +72,12 @@ const sentences: Sentences = {
     `There is no built-in tuning "${printable(d.given)}". There are: ${printable(d.known)}. ` +
     '"gurdybench tunings" shows their notes.',
   "string-unknown": (d) =>
-    `--${printable(d.option).replace(/^-+/, "")} names a string "${printable(d.given)}" that the instrument does ` +
-    `not have. ` +
-    `It has: ${printable(d.known)}.`,
+    d.known === ""
+      ? `${optionName(d.option)} names a string "${printable(d.given)}", but no instrument and no tuning is named.`
+      : `${optionName(d.option)} names a string "${printable(d.given)}" that the instrument does not have. ` +
+        `It has: ${printable(d.known)}.`,
+  "string-repeated": (d) =>
+    `${optionName(d.option)} names the string "${printable(d.given)}" twice. Name each string once.`,
   "capo-not-available": (d) =>
     `The string "${printable(d.string)}" cannot be raised by ${d.given} semitones. Possible: ` +
     `${d.available === "none" ? "none; where it can, add capo: [2] to the string in the instrument file" : printable(d.available)}.`,
@@ -98,6 +101,10 @@ export function errorSentence(error: AnalysisError, fileName?: string): string {
   // The record's type ties each sentence to its own details, which indexing by a union cannot show.
   const sentence = sentences[error.code] as (details: unknown, file: string) => string;
   return sentence(error.details, file);
+}
+
+function optionName(option: string): string {
+  return `--${printable(option).replace(/^-+/, "")}`;
 }
 
 function range(minimum: number, maximum: number): string {

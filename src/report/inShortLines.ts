@@ -1,25 +1,46 @@
 import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
 import { printable } from "./printable.js";
 import { stringAdvice } from "./stringAdvice.js";
+import { wholeOffset } from "./wholeOffset.js";
 import { wrapText } from "./wrapText.js";
 
-type StringDocument = MeasureDocument["takes"][number]["strings"][number];
+type TakeDocument = MeasureDocument["takes"][number];
 
 /** The answer first: which strings to tune and which way, which to look at, which can stay. */
-export function inShortLines(strings: readonly StringDocument[], width: number): string[] {
+export function inShortLines(take: TakeDocument, width: number): string[] {
+  const anchor = take.referencePitch?.anchor ?? null;
+  const advised = take.strings.map((string) => ({
+    name: printable(string.name) + (string.name === anchor ? " (the anchor)" : ""),
+    status: string.status,
+    ...stringAdvice(string, anchor),
+  }));
   const named = (verdict: "good" | "doubtful" | "bad") =>
-    strings.filter((string) => string.status === "measured" && stringAdvice(string).verdict === verdict);
-  const unheard = strings.filter(({ status }) => status !== "measured").map(({ name }) => printable(name));
-  const off = (string: StringDocument) => {
-    const deviation = string.deviationCents ?? 0;
-    const way = deviation > 0 ? "down" : "up";
-    return `${printable(string.name)} ${way} (${Math.abs(deviation).toFixed(1)} cents ${deviation > 0 ? "sharp" : "flat"})`;
+    advised.filter((string) => string.status === "measured" && string.verdict === verdict);
+  const off = ({ name, errorCents }: (typeof advised)[number]) => {
+    const error = errorCents ?? 0;
+    return `${name} ${error > 0 ? "down" : "up"} (${Math.abs(error).toFixed(1)} cents ${error > 0 ? "sharp" : "flat"})`;
   };
+  const unheard = advised.filter(({ status }) => status !== "measured").map(({ name }) => name);
   const sentences = [
     { lead: "Tune", items: named("bad").map(off) },
     { lead: "Perhaps", items: named("doubtful").map(off) },
-    { lead: "Leave", items: named("good").map(({ name }) => printable(name)) },
+    { lead: "Leave", items: named("good").map(({ name }) => name) },
     { lead: "Not heard, or not clear:", items: unheard },
   ].filter(({ items }) => items.length > 0);
-  return sentences.flatMap(({ lead, items }) => wrapText(`${lead} ${items.join(", ")}.`, width, "  "));
+  return [
+    ...leadLines(take, anchor),
+    ...sentences.map(({ lead, items }) => `${lead} ${items.join(", ")}.`),
+  ].flatMap((line) => wrapText(line, width, "  "));
+}
+
+/** What the sharp and flat below are counted from, where that is not the pitch asked for, or where there is a choice. */
+function leadLines(take: TakeDocument, anchor: string | null): string[] {
+  if (anchor !== null) return [`Sharp and flat as counted from ${printable(anchor)}, which stays as it is.`];
+  const whole = wholeOffset(take);
+  if (whole === null) return [];
+  const size = Math.abs(whole.offsetCents).toFixed(1);
+  return [
+    `All strings together stand ${size} cents ${whole.offsetCents > 0 ? "sharp" : "flat"}. To keep them ` +
+      'there is less work than this: see "Pitch of the whole".',
+  ];
 }

@@ -62,6 +62,7 @@ function takeDocument(file: string, take: TakeReading): TakeDocument {
       a4Hz: roundedFinite(referencePitch.a4Hz, 5),
       offsetCents: roundedFinite(referencePitch.offsetCents, 3),
       interval95Cents: roundedInterval(referencePitch.interval95Cents, 3),
+      anchor: referencePitch.anchor,
     },
     wheel: null,
     lowRegister: lowRegister && {
@@ -103,6 +104,10 @@ function summaryDocument(joined: JoinedTakes): MeasureDocument["summary"] {
       interval95Cents: roundedInterval(string.interval95Cents, 3),
       intervalBasis: string.intervalBasis,
       spreadCents: rounded(string.deviationCents.spread, 3),
+      ownErrorTakeCount: string.ownErrorCents.takeCount,
+      ownErrorCents: rounded(string.ownErrorCents.mean, 3),
+      ownErrorInterval95Cents: roundedInterval(string.ownErrorInterval95Cents, 3),
+      ownErrorSpreadCents: rounded(string.ownErrorCents.spread, 3),
       lowRegisterDb: rounded(string.lowRegisterDb.mean, 2),
       lowRegisterSpreadDb: rounded(string.lowRegisterDb.spread, 2),
       lowRegisterInterval95Db: roundedInterval(string.lowRegisterDb.interval95, 2),

@@ -36,10 +36,15 @@ const terms = [
 export function measureText(document: MeasureDocument, options: TextOptions): string {
   const paint = paintFor(options.colour);
   const width = Math.max(60, options.width ?? 80);
+  const { settings } = document;
   const lines = [...headLines(document, width)];
-  for (const take of document.takes) lines.push("", ...takeLines(take, paint, width));
+  for (const take of document.takes) lines.push("", ...takeLines(take, document, paint, width));
   if (document.takes.length > 1) {
-    lines.push("", paint.heading("All takes together"), ...summaryLines(document.summary, width));
+    lines.push(
+      "",
+      paint.heading("All takes together"),
+      ...summaryLines(document.summary, settings.anchor, width),
+    );
   }
   if (document.takes.some(({ strings }) => strings.length > 0)) {
     lines.push("", ...terms.flatMap((term) => wrapText(term, width, "", "  ")));
@@ -59,6 +64,9 @@ function headLines(document: MeasureDocument, width: number): string[] {
       : `${settings.tuning === null ? "Instrument" : "Tuning"}: ${printable(instrument)}. A4 = ${settings.a4Hz} Hz, ` +
         `${temperament}.${raised.length === 0 ? "" : ` Raised (semitones): ${raised.join(", ")}.`}`,
   ];
+  if (settings.anchor !== null) {
+    lines.push(`Anchor: ${printable(settings.anchor)}; the other strings are to go by it.`);
+  }
   if (failed.length > 0) {
     lines.push(
       `Takes measured: ${takes.length} of ${takes.length + failed.length}. Not used: ` +

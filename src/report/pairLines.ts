@@ -2,6 +2,7 @@ import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
 import { beatRangePerSecond } from "./beatRangePerSecond.js";
 import { displayWidth } from "./displayWidth.js";
 import { intervalText } from "./intervalText.js";
+import { pairSentences } from "./pairSentences.js";
 import { printable } from "./printable.js";
 import { signed } from "./signed.js";
 import { type TextColumn, textTable } from "./textTable.js";
@@ -21,8 +22,12 @@ const columns: readonly TextColumn[] = [
 /** Columns of 80 that the five columns of numbers leave for the names. */
 const nameColumns = 24;
 
-/** The table of pairs near a pure interval, and how to read it. Empty where there is none. */
-export function pairLines(take: TakeDocument, width: number): string[] {
+/** The table of pairs near a pure interval, how to read it, and what to do. Empty where there is none. */
+export function pairLines(
+  take: TakeDocument,
+  context: Pick<MeasureDocument, "instrument" | "settings">,
+  width: number,
+): string[] {
   if (take.pairs.length === 0) return [];
   const frequencies = new Map(take.strings.map((string) => [string.name, string.frequencyHz]));
   const stacked = take.pairs.some((pair) => displayWidth(names(pair, take.pairs).join(" - ")) > nameColumns);
@@ -31,15 +36,18 @@ export function pairLines(take: TakeDocument, width: number): string[] {
     const numbers = row(pair, frequencies.get(pair.lower) ?? null);
     return stacked ? [[lower, ...numbers], [`  ${upper}`]] : [[`${lower} - ${upper}`, ...numbers]];
   });
+  const sentences = pairSentences(take, context)
+    .flatMap((sentence) => wrapText(sentence, width, "  ", "    "))
+    .map((line) => line.replaceAll("\u00a0", " "));
   return [
     ...textTable(columns, rows, width),
     "",
     ...wrapText(
-      "Beats are what you hear when two strings sound together. + is wide, - is narrow: to slow the beats of a " +
-        `wide pair, tune the upper string down or the lower one up; of a narrow pair, the other way round. ${basis(take)}`,
+      `Beats are what you hear when two strings sound together. + is wide, - is narrow. ${basis(take)}`.trimEnd(),
       width,
       "  ",
     ),
+    ...(sentences.length === 0 ? [] : ["", ...sentences]),
   ];
 }
 

@@ -17,6 +17,7 @@ export function stringDocument(string: StringReading): StringDocument {
     deviationCents: rounded(string.deviationCents, 3),
     interval95Cents: roundedInterval(string.interval95Cents, 3),
     ownErrorCents: rounded(string.ownErrorCents, 3),
+    ownErrorInterval95Cents: roundedInterval(string.ownErrorInterval95Cents, 3),
     unsteadinessCents: rounded(string.unsteadinessCents, 3),
     levelDb: rounded(string.levelDb, 2),
     harmonicToNoiseDb: rounded(string.harmonicToNoiseDb, 2),

@@ -7,7 +7,8 @@ import { stringAdvice } from "./stringAdvice.js";
 import { type TextColumn, textTable } from "./textTable.js";
 import { wrapText } from "./wrapText.js";
 
-type StringDocument = MeasureDocument["takes"][number]["strings"][number];
+type TakeDocument = MeasureDocument["takes"][number];
+type StringDocument = TakeDocument["strings"][number];
 
 const columns: readonly TextColumn[] = [
   { heading: ["string"], align: "left" },
@@ -24,16 +25,18 @@ const statusWords = { "not-heard": "not heard", unresolved: "unclear" } as const
 const labels = { good: "fine", doubtful: "look", bad: "tune" } as const;
 
 /** The table of strings, then a line of plain words and the findings for each. */
-export function stringLines(strings: readonly StringDocument[], paint: Paint, width: number): string[] {
+export function stringLines(take: TakeDocument, paint: Paint, width: number): string[] {
+  const { strings } = take;
+  const anchor = take.referencePitch?.anchor ?? null;
   if (strings.length === 0) return ["No string was heard."];
   const words = strings.flatMap((string) => {
-    const { verdict, text } = stringAdvice(string);
+    const { verdict, text } = stringAdvice(string, anchor);
     const label = `  ${labels[verdict]}  `;
     const lines = wrapText(`${printable(string.name)}: ${text}`, width, label);
     lines[0] = paint[verdict](label) + lines[0]!.slice(label.length);
-    // How far off it is the advice says already.
+    // How far off it is the advice says already, save what has to be known before all others are tuned by it.
     const notes = string.findings
-      .filter(({ code }) => code !== "far-off")
+      .filter(({ code }) => code !== "far-off" || string.name === anchor)
       .flatMap((finding) => wrapText(finding.message, width, "        - "));
     return [...lines, ...notes];
   });

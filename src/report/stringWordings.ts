@@ -61,6 +61,52 @@ export const stringWordings = {
         "wheel.",
     },
   ],
+  "unison-locked": [
+    {
+      text:
+        "It was not heard apart from {other}: it does not sound, or it lies within {withinCents:1} cents of {other}, or " +
+        "the two have locked together, as strings under one wheel may. Lift {other} off the wheel and record this one " +
+        "alone, or hold both for {neededSeconds:0} s.",
+    },
+    {
+      text:
+        "It was not heard apart from another string of the same note. Lift that one off the wheel and record this one " +
+        "alone.",
+    },
+  ],
+  "hidden-under": [
+    {
+      text:
+        "It was not heard apart from {other}, whose partials lie over all of its own: it does not sound, or it lies " +
+        "within {withinCents:1} cents of pure to {other}. Lift {other} off the wheel and record this one alone, or hold " +
+        "both for {neededSeconds:0} s.",
+    },
+    {
+      text:
+        "It was not heard apart from another string whose partials lie over all of its own. Lift that one off the wheel " +
+        "and record this one alone.",
+    },
+  ],
+  "twin-strings": [
+    {
+      text:
+        "From {startSeconds:1} to {endSeconds:1} s two strings of one note sound, at {lowerHz:2} and {upperHz:2} Hz, " +
+        "where one was expected, so neither was read. Lift one off the wheel, or name a tuning that has both.",
+    },
+    {
+      text: "Two strings of one note sound where one was expected. Lift one off the wheel, or name a tuning that has both.",
+    },
+  ],
+  "equal-together": [
+    {
+      text:
+        "{strings} have the same target, and nothing in the sound tells which is which: the flatter one stands first. " +
+        "Lift one off the wheel to learn which is which.",
+    },
+    {
+      text: "Strings with the same target sound together, and nothing tells which is which. Lift one off the wheel to learn.",
+    },
+  ],
   "unread-stretch": [
     {
       text:
@@ -131,5 +177,19 @@ export const stringWordings = {
     {
       text: "Its passages disagree: it drifted or was retuned between them. Let it settle and record again.",
     },
+  ],
+  "anchor-not-heard": [
+    {
+      reason: "unresolved",
+      text:
+        "{string} was named as the anchor, but can't be told apart from another string here, so this take is read as if " +
+        "there were no anchor. Record {string} alone as well.",
+    },
+    {
+      text:
+        "{string} was named as the anchor, but is not heard here, so this take is read as if there were no anchor. " +
+        "Record {string} as well.",
+    },
+    { text: "The string named as the anchor was not read, so this take is read as if there were no anchor." },
   ],
 } as const satisfies Record<string, readonly FindingWording[]>;

@@ -13,7 +13,12 @@ import { wrapText } from "./wrapText.js";
 type TakeDocument = MeasureDocument["takes"][number];
 
 /** Everything about one take, section by section; sections with nothing to say are left out. */
-export function takeLines(take: TakeDocument, paint: Paint, width: number): string[] {
+export function takeLines(
+  take: TakeDocument,
+  context: Pick<MeasureDocument, "instrument" | "settings">,
+  paint: Paint,
+  width: number,
+): string[] {
   const section = (title: string, lines: readonly string[]) =>
     lines.length === 0 ? [] : ["", paint.heading(title), ...lines];
   // What spoils a reading comes before it; what is only good to know comes after.
@@ -22,10 +27,10 @@ export function takeLines(take: TakeDocument, paint: Paint, width: number): stri
   return [
     ...takeHeadingLines(take, paint, width),
     ...section("The recording", findingLines(grave, paint, width)),
-    ...section("In short", inShortLines(take.strings, width)),
-    ...section("Strings", stringLines(take.strings, paint, width)),
-    ...section("Pitch of the whole", referenceLines(take, width)),
-    ...section("Pairs of strings", pairLines(take, width)),
+    ...section("In short", inShortLines(take, width)),
+    ...section("Strings", stringLines(take, paint, width)),
+    ...section("Pitch of the whole", referenceLines(take, context, width)),
+    ...section("Pairs of strings", pairLines(take, context, width)),
     ...section("Low register", take.lowRegister ? lowRegisterLines(take.lowRegister, width) : []),
     ...section(
       grave.length > 0 ? "More about the recording" : "The recording",

@@ -15,11 +15,34 @@ export interface StringInMixture {
   readonly neededSeconds: number | null;
 }
 
+/** A string that was named as sounding, was not found, and may lie hidden under those that were. */
+export interface HiddenString {
+  readonly targetIndex: number;
+  /** A passage of this length might show it. */
+  readonly neededSeconds: number;
+  /** The string that was found whose partials hide it (every `ratio`-th), and how near to them it must be not to show. */
+  readonly under: { readonly targetIndex: number; readonly ratio: number; readonly withinCents: number };
+}
+
 /** A passage in which several strings sound, each of them read. */
 export interface MixedStrings {
   readonly startSeconds: number;
   readonly endSeconds: number;
+  /** Of strings with the same target the first named is the lower one here: nothing in the sound tells which is which. */
   readonly strings: readonly StringInMixture[];
-  /** Strings that were named as sounding, were not found, and may lie hidden under those that were. */
-  readonly hidden: readonly Pick<StringInMixture, "targetIndex" | "neededSeconds">[];
+  readonly hidden: readonly HiddenString[];
+}
+
+/** Two strings of nearly one pitch, where the instrument has one of that note. */
+export interface TwinSound {
+  readonly startSeconds: number;
+  readonly endSeconds: number;
+  readonly lowerHz: number;
+  readonly upperHz: number;
+}
+
+/** What a stretch with several strings gave. */
+export interface MixtureReading {
+  readonly mixtures: readonly MixedStrings[];
+  readonly twins: readonly TwinSound[];
 }

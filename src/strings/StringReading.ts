@@ -35,8 +35,10 @@ export interface StringReading {
   /** Cents from the target, sharp positive. */
   readonly deviationCents: number | null;
   readonly interval95Cents: readonly [number, number] | null;
-  /** Cents from the target after the common offset of all strings is taken off. */
+  /** Cents from the target after the common offset of all strings, or the anchor's deviation, is taken off. */
   readonly ownErrorCents: number | null;
+  /** 95 % interval of `ownErrorCents`; null without an anchor: the common offset is made of the same readings. */
+  readonly ownErrorInterval95Cents: readonly [number, number] | null;
   readonly unsteadinessCents: number | null;
   /** Level of the fitted partials relative to a full-scale sine (0 dB), power mean of the channels. */
   readonly levelDb: number | null;

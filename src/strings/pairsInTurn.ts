@@ -1,4 +1,5 @@
 import { cents } from "../units/cents.js";
+import { differenceInterval } from "./differenceInterval.js";
 import { nearRatio } from "./nearRatio.js";
 import type { PairReading, StringReading } from "./StringReading.js";
 
@@ -24,7 +25,7 @@ export function pairsInTurn(strings: readonly StringReading[]): PairReading[] {
           ratio: `${p}:${q}`,
           basis: "in-turn" as const,
           centsFromPure,
-          interval95Cents: differenceInterval(centsFromPure, lower, upper),
+          interval95Cents: intervalFromPure(centsFromPure, lower, upper),
           beatsPerSecond: Math.abs(p * lower.frequencyHz - q * upper.frequencyHz),
         },
       ];
@@ -32,8 +33,8 @@ export function pairsInTurn(strings: readonly StringReading[]): PairReading[] {
   );
 }
 
-/** The two readings are independent: their half widths add as squares. */
-function differenceInterval(
+/** The interval of the difference of deviations, moved to where pure is zero. */
+function intervalFromPure(
   centsFromPure: number,
   lower: StringReading,
   upper: StringReading,
@@ -41,8 +42,7 @@ function differenceInterval(
   const a = lower.interval95Cents;
   const b = upper.interval95Cents;
   if (a === null || b === null || lower.deviationCents === null || upper.deviationCents === null) return null;
-  const middle =
-    centsFromPure + ((b[0] + b[1]) / 2 - upper.deviationCents) - ((a[0] + a[1]) / 2 - lower.deviationCents);
-  const half = Math.hypot((a[1] - a[0]) / 2, (b[1] - b[0]) / 2);
-  return [middle - half, middle + half];
+  const difference = differenceInterval(b, a);
+  const shift = centsFromPure - (upper.deviationCents - lower.deviationCents);
+  return [difference[0] + shift, difference[1] + shift];
 }

@@ -55,6 +55,37 @@ describe("wrong usage", () => {
       ["measure", "x.wav", "--tuning", "alto", "--order", "C2,Z"],
       '"Z"',
     ],
+    ["an anchor without strings", ["measure", "x.wav", "--anchor", "C2"], "--anchor can only be used with"],
+    [
+      "an anchor that is not there",
+      ["measure", "x.wav", "--tuning", "alto", "--anchor", "Z"],
+      '--anchor names a string "Z" that the instrument does not have. It has: C2, G2',
+    ],
+    [
+      "two anchors",
+      ["measure", "x.wav", "--tuning", "alto", "--anchor", "C2", "--anchor", "G2"],
+      "Only one string",
+    ],
+    [
+      "an anchor without a name",
+      ["measure", "x.wav", "--tuning", "alto", "--anchor", " "],
+      "name of one string",
+    ],
+    [
+      "a string named twice as sounding",
+      ["measure", "x.wav", "--tuning", "alto", "--sounding", "C2,G2,C2"],
+      '--sounding names the string "C2" twice',
+    ],
+    [
+      "a string named twice in the order, in two options",
+      ["measure", "x.wav", "--tuning", "soprano", "--order", "G4 2,G4", "--order", "G4 2"],
+      '--order names the string "G4 2" twice',
+    ],
+    [
+      "a list with a name missing",
+      ["measure", "x.wav", "--tuning", "alto", "--sounding", "C2,,G2"],
+      "G4,G4 2",
+    ],
     [
       "a missing instrument file",
       ["measure", "x.wav", "--instrument", "nowhere.yaml"],
@@ -82,6 +113,25 @@ describe("wrong usage", () => {
     const { err } = run(["\u001b[2J\u202e"]);
     expect(err).toContain("\\u{1b}[2J\\u{202e}");
     expect(err).not.toMatch(/[\u001b\u202e]/);
+  });
+});
+
+describe("names of strings with a comma", () => {
+  const measure = (...names: string[]) =>
+    run(["measure", files.path("good.wav"), "--json", "--instrument", files.path("comma.yaml"), ...names]);
+
+  it("are given by themselves, others beside them", () => {
+    const { code, out } = measure("--sounding", "low, left", "--sounding", "C3,D4", "--anchor", "low, left");
+    expect(code).toBe(0);
+    const { settings } = JSON.parse(out);
+    expect(settings).toMatchObject({ sounding: ["low, left", "C3", "D4"], anchor: "low, left" });
+  });
+
+  it("are explained where one can't be found", () => {
+    const { code, err } = measure("--sounding", "C3,low, left");
+    expect(code).toBe(2);
+    expect(err).toContain('"low" that the instrument does not have');
+    expect(err).toContain('A name with a comma in it is given by itself: --sounding "A, b" --sounding C.');
   });
 });
 
@@ -122,6 +172,21 @@ describe("measure and check", () => {
     expect(onTerminal.err).toMatch(/%/);
     expect(onTerminal.err.endsWith("\r\u001b[K")).toBe(true);
     expect(onTerminal.out.replace(/\u001b\[\d+m/g, "")).toBe(plain.out);
+  });
+
+  it("counts from the anchor, and says so where it is not heard", () => {
+    const measure = (anchor: string) =>
+      run(["measure", files.path("good.wav"), "--tuning", "alto", "--anchor", anchor, "--json"]);
+    const heard = JSON.parse(measure("G2").out);
+    expect(heard.settings.anchor).toBe("G2");
+    expect(heard.takes[0].referencePitch).toMatchObject({ anchor: "G2" });
+    const { code, out } = measure("C2");
+    expect(code).toBe(0);
+    const [take] = JSON.parse(out).takes;
+    expect(take.referencePitch).toMatchObject({ anchor: null });
+    expect(take.findings).toContainEqual(
+      expect.objectContaining({ code: "anchor-not-heard", severity: "warning" }),
+    );
   });
 
   it("checks a recording", () => {

@@ -21,6 +21,11 @@ export function makeTestFiles(): TestFiles {
   writeFileSync(path("adpcm.wav"), wav(17, new Uint8Array(2048)));
   writeFileSync(path("zero\u001b[2J\u202e.wav"), wav(1, new Uint8Array(0)));
   writeFileSync(path("bad.yaml"), "name: Bad\nstrings:\n  - role: drone\n    note: H9\n");
+  writeFileSync(
+    path("comma.yaml"),
+    'name: Commas\nstrings:\n  - { name: "low, left", role: drone, note: G2 }\n  - { role: drone, note: C3 }\n' +
+      "  - { role: melody, note: D4 }\n",
+  );
   mkdirSync(path("folder.wav"));
   return { folder, path, remove: () => rmSync(folder, { recursive: true }) };
 }

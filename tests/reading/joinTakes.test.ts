@@ -54,3 +54,29 @@ describe("joinTakes", () => {
     expect(joinTakes([takeOff(1), other]).strings.map((string) => string.name)).toEqual(["C2", "G2"]);
   });
 });
+
+describe("joinTakes with an anchor", () => {
+  const take = (ownErrorCents: number, anchor: string | null) =>
+    handMadeTake({
+      strings: [handMadeString({ ownErrorCents, ownErrorInterval95Cents: anchor === null ? null : [1, 4] })],
+      referencePitch: { a4Hz: 438, offsetCents: -7, interval95Cents: null, anchor },
+    });
+
+  it("joins own errors only over the takes in which they are counted from it", () => {
+    const [string] = joinTakes([take(2, "G2"), take(3, "G2"), take(40, null)]).strings;
+    expect(string!.ownErrorCents).toMatchObject({ takeCount: 2, mean: 2.5 });
+    // Two values 1 apart: sd 0.7071, t(1) = 12.706, half width 12.706 * 0.7071 / sqrt 2 = 6.353.
+    expect(string!.ownErrorInterval95Cents?.[1]).toBeCloseTo(2.5 + 6.353, 3);
+    expect(string!.deviationCents.takeCount).toBe(3);
+  });
+
+  it("keeps the interval of the only such take, and has nothing without one", () => {
+    const [one] = joinTakes([take(2, "G2"), take(40, null)]).strings;
+    expect(one).toMatchObject({ ownErrorCents: { mean: 2, spread: null }, ownErrorInterval95Cents: [1, 4] });
+    const [none] = joinTakes([take(40, null)]).strings;
+    expect(none).toMatchObject({
+      ownErrorCents: { takeCount: 0, mean: null },
+      ownErrorInterval95Cents: null,
+    });
+  });
+});

@@ -35,6 +35,7 @@ const examples: Examples = {
   ],
   "tuning-unknown": [{ given: "tuba", known: "alto, tenor" }, ["tuba", "alto, tenor", "gurdybench tunings"]],
   "string-unknown": [{ option: "capo", given: "C9", known: "C2, G2" }, ["--capo", "C9", "C2, G2"]],
+  "string-repeated": [{ option: "sounding", given: "G2" }, ["--sounding", '"G2" twice']],
   "capo-not-available": [{ string: "C4", given: 3, available: "2" }, ["C4", "3 semitones", "Possible: 2"]],
   "file-unusable": [
     { reason: "too-large", sizeBytes: 2000000, limitBytes: 1048576 },
@@ -67,6 +68,13 @@ describe("errorSentence", () => {
   it("tells an empty file from one of another kind", () => {
     const empty = new AnalysisError("wav-not-riff", { byteOffset: 0, found: "", sizeBytes: 0 });
     expect(errorSentence(empty, "a.wav")).toContain("a.wav is empty (0 bytes)");
+  });
+
+  it("does not list the strings of no instrument", () => {
+    const unknown = new AnalysisError("string-unknown", { option: "anchor", given: "C2", known: "" });
+    expect(errorSentence(unknown)).toBe(
+      '--anchor names a string "C2", but no instrument and no tuning is named.',
+    );
   });
 
   it("says what to do where a string has no capo", () => {

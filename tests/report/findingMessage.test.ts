@@ -83,6 +83,24 @@ const examples: Readonly<Record<FindingCode, readonly Example[]>> = {
     ["warning", {}, ["Lift the others"]],
   ],
   "not-separable": [["warning", { neededSeconds: 14.2 }, ["14 s", "alone"]]],
+  "unison-locked": [
+    [
+      "warning",
+      { neededSeconds: 15, other: "G4", withinCents: 0.126 },
+      ["0.1 cents of G4", "locked", "15 s"],
+    ],
+  ],
+  "hidden-under": [
+    ["warning", { neededSeconds: 15, other: "G2", withinCents: 0.126 }, ["G2", "0.1 cents", "alone"]],
+  ],
+  "twin-strings": [
+    [
+      "warning",
+      { startSeconds: 1, endSeconds: 8, lowerHz: 391.991, upperHz: 392.666 },
+      ["391.99 and 392.67 Hz", "Lift one"],
+    ],
+  ],
+  "equal-together": [["info", { strings: "G4, G4 2" }, ["G4, G4 2", "flatter"]]],
   "unread-stretch": [
     ["warning", { startSeconds: 1, endSeconds: 3.55, durationSeconds: 2.55 }, ["1.0 to 3.5"]],
   ],
@@ -98,6 +116,14 @@ const examples: Readonly<Record<FindingCode, readonly Example[]>> = {
   ],
   "hum-near-partial": [["warning", { humHz: 196.2, partial: 3 }, ["196.2 Hz", "partial 3", "record again"]]],
   "no-passage": [["problem", {}, ["six seconds"]]],
+  "anchor-not-heard": [
+    [
+      "warning",
+      { string: "tromp", reason: "not-heard" },
+      ["tromp", "not heard", "no anchor", "Record tromp as"],
+    ],
+    ["warning", { string: "tromp", reason: "unresolved" }, ["tromp", "told apart", "no anchor", "alone"]],
+  ],
   "passages-disagree": [["warning", { spreadCents: 4.04 }, ["4.0 cents", "record again"]]],
 };
 

@@ -14,6 +14,7 @@ export function handMadeString(given: Partial<StringReading> = {}): StringReadin
     deviationCents: 2.5,
     interval95Cents: [2.1, 2.9],
     ownErrorCents: 1.3,
+    ownErrorInterval95Cents: null,
     unsteadinessCents: 1.1,
     levelDb: -21.3,
     harmonicToNoiseDb: 24,
@@ -68,7 +69,7 @@ export function handMadeTake(given: Partial<TakeReading> = {}): TakeReading {
         beatsPerSecond: 0.483,
       },
     ],
-    referencePitch: { a4Hz: 440.3, offsetCents: 1.2, interval95Cents: [0.4, 2] },
+    referencePitch: { a4Hz: 440.3, offsetCents: 1.2, interval95Cents: [0.4, 2], anchor: null },
     lowRegister: {
       lowRegisterDb: -5,
       octaveBandsDb: { "63": -12, "125": -6.1, "250": -5, "500": -8, "1000": -12, "2000": null },
@@ -89,7 +90,7 @@ export function handMadeTake(given: Partial<TakeReading> = {}): TakeReading {
 /** The document of hand-made takes. */
 export function handMadeDocument(
   takes: readonly TakeReading[] = [handMadeTake()],
-  given: { file?: string; instrument?: string | null } = {},
+  given: { file?: string; instrument?: string | null; anchor?: string } = {},
 ): MeasureDocument {
   return measureDocument({
     toolVersion: "0.0.0-test",
@@ -102,6 +103,7 @@ export function handMadeDocument(
       capo: { C4: 2 },
       order: null,
       sounding: null,
+      anchor: given.anchor ?? null,
     },
     takes: takes.map((reading) => ({ file: given.file ?? "drones.wav", reading })),
   });

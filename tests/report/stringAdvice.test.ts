@@ -6,7 +6,7 @@ import { handMadeDocument, handMadeString, handMadeTake } from "./handMade.js";
 
 function advice(given: Partial<StringReading>) {
   const take = handMadeTake({ strings: [handMadeString(given)] });
-  return stringAdvice(handMadeDocument([take]).takes[0]!.strings[0]!);
+  return stringAdvice(handMadeDocument([take]).takes[0]!.strings[0]!, null);
 }
 
 function off(deviationCents: number, targetHz = 391.9954) {
@@ -84,5 +84,33 @@ describe("stringAdvice", () => {
     expect(advice({ ...none, status: "unresolved" }).text).toContain("longer take");
     // A number that could not be told apart from a neighbour's is no reason to turn a peg.
     expect(advice({ status: "unresolved", deviationCents: 50 }).text).not.toContain("Tune");
+  });
+});
+
+describe("stringAdvice with an anchor", () => {
+  const counted = (given: Partial<StringReading>, anchor = "tromp") => {
+    const take = handMadeTake({ strings: [handMadeString({ targetHz: 392, frequencyHz: 392, ...given })] });
+    return stringAdvice(handMadeDocument([take]).takes[0]!.strings[0]!, anchor);
+  };
+
+  it("never moves the anchor, however far off it is", () => {
+    const { verdict, text, errorCents } = counted({ name: "tromp", deviationCents: -70, ownErrorCents: 0 });
+    expect({ verdict, errorCents }).toEqual({ verdict: "good", errorCents: 0 });
+    expect(text).toMatch(/^the anchor; leave it\. It is 70\.0 cents flat/);
+    expect(text).not.toMatch(/[Tt]une|raise/);
+  });
+
+  it("goes by the error from the anchor and its interval, not by the target", () => {
+    const on = counted({ deviationCents: 20, ownErrorCents: 0.3, ownErrorInterval95Cents: [-0.2, 0.8] });
+    expect(on.text).toBe(
+      "0.3 cents sharp of the anchor (95 %: -0.2 to +0.8). That can't be told from zero. Leave it.",
+    );
+    const flat = counted({ deviationCents: 0.1, ownErrorCents: -8, ownErrorInterval95Cents: [-8.5, -7.5] });
+    expect(flat.text).toMatch(
+      /^8\.0 cents flat of the anchor \(95 %: -8\.5 to -7\.5\).*Tune it up a little\.$/,
+    );
+    expect(flat).toMatchObject({ verdict: "bad", errorCents: -8 });
+    const far = counted({ deviationCents: -10, ownErrorCents: -80, ownErrorInterval95Cents: [-81, -79] });
+    expect(far.text).toContain("snaps");
   });
 });

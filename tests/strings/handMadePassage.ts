@@ -47,6 +47,7 @@ export function stringAt(
         ? null
         : [deviationCents - halfWidthCents, deviationCents + halfWidthCents],
     ownErrorCents: null,
+    ownErrorInterval95Cents: null,
     unsteadinessCents: null,
     levelDb: null,
     harmonicToNoiseDb: null,

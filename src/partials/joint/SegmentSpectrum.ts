@@ -21,6 +21,8 @@ const FLAT_SHARE = 0.36;
  */
 export class SegmentSpectrum {
   readonly grid: FrameGrid;
+  /** A line this close to a partial is in its frames as it is. */
+  readonly flatHz: number;
   private readonly spectrum: Float64Array;
   private readonly size: number;
   private readonly binHz: number;
@@ -44,6 +46,7 @@ export class SegmentSpectrum {
     }
     this.spectrum = new Float64Array(2 * this.size);
     sharedFft(this.size).real(this.spectrum, values);
+    this.flatHz = FLAT_SHARE / hopSeconds;
     this.grid = {
       firstSeconds: firstSeconds + start / sampleRateHz,
       hopSeconds,

@@ -34,7 +34,7 @@ export function fitJointly(
     const equal = rising.filter(({ baseHz }) => Math.abs(cents(baseHz, lowestHz)) < EQUAL_CENTS);
     rising.splice(0, equal.length);
     const starts = equal.map(({ baseHz }) => baseHz);
-    findEqual(state, equal, starts, spanCents, false);
+    findEqual(state, equal, starts, spanCents);
   }
   settleTogether(state);
   return state.strings.map((string) => jointFitOf(state, string));

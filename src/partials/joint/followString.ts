@@ -9,6 +9,10 @@ import { separatePartial } from "./separatePartial.js";
 const WIDTH_HZ = 9;
 /** Frames this far apart share hardly any smoothed noise. */
 const LAG_SECONDS = 0.1;
+/** Frames this far apart share little noise, and the strength has hardly bent in between. */
+const BEND_SECONDS = 0.065;
+/** Variance of a value less the mean of two others of the same variance, independent of it. */
+const SECOND_DIFFERENCE = 1.5;
 /** A partial with this signal-to-noise shows how the string's strength moves. */
 const LEAST_RATIO = 20;
 /** Where a neighbour could be the partial itself to this degree, the split says nothing about the phase. */
@@ -33,8 +37,9 @@ export function followString(state: JointState, string: JointString): boolean {
     grid,
   );
   const lag = Math.round(LAG_SECONDS / grid.hopSeconds);
+  const bendFrames = Math.round(BEND_SECONDS / grid.hopSeconds);
   const ratios = parts.map(({ trusted }, n) =>
-    trusted ? signalToNoise(smoothed.real[n], smoothed.imaginary[n], lag) : 0,
+    trusted ? signalToNoise(smoothed.real[n], smoothed.imaginary[n], lag, bendFrames) : 0,
   );
   const found = phaseCourse(smoothed, ratios);
   if (found === null) return false;
@@ -55,17 +60,19 @@ export function followString(state: JointState, string: JointString): boolean {
 
 /**
  * Signal to noise of a phasor, blind to its frequency. Two ways of looking, and the better counts: noise of power P moves
- * the size of an amplitude A by P / (2 A^2), but so does an unsteady bow; and it breaks the coherence over a lag at which
- * smoothed noise has changed, but so does a swinging pitch.
+ * the size of an amplitude A by P / (2 A^2), told from the slow movement of the strength by second differences; and it
+ * breaks the coherence over a lag at which smoothed noise has changed, but so does a swinging pitch.
  */
-function signalToNoise(real: Float64Array, imaginary: Float64Array, lag: number): number {
+function signalToNoise(real: Float64Array, imaginary: Float64Array, lag: number, bendFrames: number): number {
   let sum = 0;
   let squares = 0;
   let crossReal = 0;
   let crossImaginary = 0;
+  const sizes = new Float64Array(real.length);
   for (let m = 0; m < real.length; m++) {
     const power = real[m] ** 2 + imaginary[m] ** 2;
-    sum += Math.sqrt(power);
+    sizes[m] = Math.sqrt(power);
+    sum += sizes[m];
     squares += power;
     if (m < lag) continue;
     crossReal += real[m] * real[m - lag] + imaginary[m] * imaginary[m - lag];
@@ -73,7 +80,12 @@ function signalToNoise(real: Float64Array, imaginary: Float64Array, lag: number)
   }
   if (!(squares > 0)) return 0;
   const mean = sum / real.length;
-  const bySize = (mean * mean) / Math.max(2 * (squares / real.length - mean * mean), 1e-9 * mean * mean);
+  let bends = 0;
+  for (let m = bendFrames; m + bendFrames < sizes.length; m++) {
+    bends += (sizes[m] - (sizes[m - bendFrames] + sizes[m + bendFrames]) / 2) ** 2;
+  }
+  const variance = bends / SECOND_DIFFERENCE / Math.max(1, sizes.length - 2 * bendFrames);
+  const bySize = (mean * mean) / Math.max(2 * variance, 1e-9 * mean * mean);
   const coherence = (Math.hypot(crossReal, crossImaginary) * real.length) / (real.length - lag) / squares;
   return Math.max(bySize, Math.min(1, coherence) / Math.max(1e-9, 1 - coherence));
 }

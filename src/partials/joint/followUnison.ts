@@ -1,7 +1,7 @@
 import { smoothFrames } from "../smoothFrames.js";
 import { type JointState, type JointString, moveString } from "./JointState.js";
 import { neighbours } from "./neighbours.js";
-import { type ComplexFrames, neighbourPhasor, separateAll } from "./separatePartial.js";
+import { type ComplexFrames, meanSquare, neighbourPhasor, separateAll } from "./separatePartial.js";
 import { solveSymmetric } from "./solveSymmetric.js";
 
 /** Other strings' partials within this are taken out along with them. */
@@ -25,28 +25,42 @@ const RIDGE = 1e-3;
  * of what is left there, give these by least squares over about 120 ms (Gauss-Newton). Partials that the swing has still torn
  * apart leave much, so they count little until the lower ones have straightened the course.
  *
- * @returns false where one of them could not be followed
+ * @returns the share of the power at their partials that they leave unexplained; null where there is nothing to go by
  */
-export function followUnison(state: JointState, strings: readonly JointString[]): boolean {
-  for (let step = 0; step < MOST_STEPS; step++) {
-    const moved = stepTogether(state, strings);
-    if (moved === null) return false;
-    if (moved < SETTLED_CYCLES) break;
+export function followUnison(
+  state: JointState,
+  strings: readonly JointString[],
+  mostSteps = MOST_STEPS,
+): number | null {
+  let unexplained = 1;
+  for (let step = 0; step < mostSteps; step++) {
+    const done = stepTogether(state, strings);
+    if (done === null) return null;
+    unexplained = done.unexplained;
+    if (done.movedCycles < SETTLED_CYCLES) break;
   }
   for (const string of strings) {
     string.followed = true;
     string.ownCourse = false;
   }
-  return true;
+  return unexplained;
 }
 
-/** One step of all courses and gains; how far the courses moved (rms, cycles), or null where there is nothing to go by. */
-function stepTogether(state: JointState, strings: readonly JointString[]): number | null {
+interface StepDone {
+  /** How far the courses moved (rms). */
+  readonly movedCycles: number;
+  /** Share of the power left before the step. */
+  readonly unexplained: number;
+}
+
+/** One step of all courses and gains; null where there is nothing to go by. */
+function stepTogether(state: JointState, strings: readonly JointString[]): StepDone | null {
   const { grid, taper } = state;
   const size = 2 * strings.length;
   const normal = Array.from({ length: size * size }, () => new Float64Array(grid.count));
   const right = Array.from({ length: size }, () => new Float64Array(grid.count));
-  let placeCount = 0;
+  let power = 0;
+  let restPower = 0;
   const [reference] = strings;
   for (let number = 1; number <= reference.partialCount; number++) {
     const near = neighbours(state, reference, number, WIDTH_HZ).filter(
@@ -61,11 +75,15 @@ function stepTogether(state: JointState, strings: readonly JointString[]): numbe
     };
     const { amplitudes, rest } = separateAll([...own, ...others], frames, taper);
     addEquations(number, own, amplitudes, rest, normal, right);
-    placeCount++;
+    power += meanSquare(frames);
+    restPower += meanSquare(rest);
   }
-  if (placeCount === 0) return null;
+  if (!(power > 0)) return null;
   const smoothed = smoothFrames({ real: normal, imaginary: right }, grid);
-  return applyStep(state, strings, smoothed.real, smoothed.imaginary);
+  return {
+    movedCycles: applyStep(state, strings, smoothed.real, smoothed.imaginary),
+    unexplained: restPower / power,
+  };
 }
 
 function addEquations(
@@ -78,8 +96,7 @@ function addEquations(
 ): void {
   const count = rest.real.length;
   const size = right.length;
-  let restPower = 1e-300;
-  for (let m = 0; m < count; m++) restPower += (rest.real[m] ** 2 + rest.imaginary[m] ** 2) / count;
+  const restPower = Math.max(meanSquare(rest), 1e-300);
   const turn = 2 * Math.PI * number;
   const real = new Float64Array(size);
   const imaginary = new Float64Array(size);

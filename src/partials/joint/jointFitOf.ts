@@ -1,5 +1,5 @@
 import type { PitchIntegral } from "../HarmonicFit.js";
-import { explainedBy } from "./explainedBy.js";
+import { explainedShare } from "./explainedShare.js";
 import type { JointFit, JointPartial } from "./JointFit.js";
 import { type JointState, type JointString, meanHz } from "./JointState.js";
 import { neighbours } from "./neighbours.js";
@@ -8,9 +8,6 @@ import { separatePartial } from "./separatePartial.js";
 const WIDTH_HZ = 9;
 /** A split is made where two partials go through this many cycles against each other; below, it would be invented. */
 const LEAST_CYCLES = 1.5;
-/** Partials that show whether a string explains what sounds: the strongest of the lower ones. */
-const HIGHEST_CHECKED = 12;
-const MOST_CHECKED = 5;
 const CENTS_PER_RATIO = 1200 / Math.LN2;
 
 /** What is known of a string once all have been followed. */
@@ -52,13 +49,4 @@ function partialsOf(state: JointState, string: JointString): JointPartial[] {
     const { power, restPower } = separatePartial(state, string, number, near, true);
     return { number, power, signalToNoise: Math.min(1e12, power / Math.max(restPower, 1e-30)) };
   });
-}
-
-function explainedShare(state: JointState, string: JointString): number {
-  const rows = Array.from({ length: Math.min(HIGHEST_CHECKED, string.partialCount) }, (_, n) =>
-    explainedBy(state, string, n + 1, neighbours(state, string, n + 1, WIDTH_HZ)),
-  );
-  const strongest = rows.sort((a, b) => b.power - a.power).slice(0, MOST_CHECKED);
-  const power = strongest.reduce((sum, row) => sum + row.power, 0);
-  return power > 0 ? strongest.reduce((sum, row) => sum + row.share * row.power, 0) / power : 0;
 }

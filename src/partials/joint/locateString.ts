@@ -9,8 +9,6 @@ const MOST_PARTIALS = 5;
 const HIGHEST_NUMBER = 16;
 /** Neighbours within this are taken out. */
 const WIDTH_HZ = 9;
-/** Frames come at 100 Hz: a partial must not move further than this from its place. */
-const LARGEST_MOVE_HZ = 40;
 /** Spectra are padded this many times, so that the nearest bin is near enough. */
 const PADDING = 8;
 /** A candidate that the neighbours cover to more than this can't be told from them. */
@@ -75,7 +73,7 @@ function chosenPartials(state: JointState, string: JointString, spanHz: number, 
   const all: { number: number; known: Neighbour[]; clear: boolean }[] = [];
   const unlocatedShare = 2 ** (unlocatedSpanCents / 1200) - 1;
   for (let number = 1; number <= Math.min(HIGHEST_NUMBER, string.partialCount); number++) {
-    if (number * spanHz > LARGEST_MOVE_HZ && number > 1) break;
+    if (number * spanHz > state.spectrum.flatHz && number > 1) break;
     const reach = WIDTH_HZ + number * spanHz;
     const near = neighbours(state, string, number, reach + number * string.baseHz * unlocatedShare);
     const known = near.filter(

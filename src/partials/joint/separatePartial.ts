@@ -115,6 +115,13 @@ function coherence(a: ComplexFrames, b: ComplexFrames, weights: Float64Array): n
   return norm > 0 ? (crossReal ** 2 + crossImaginary ** 2) / norm : 0;
 }
 
+/** Mean power of complex values. */
+export function meanSquare({ real, imaginary }: ComplexFrames): number {
+  let sum = 0;
+  for (let m = 0; m < real.length; m++) sum += real[m] ** 2 + imaginary[m] ** 2;
+  return sum / real.length;
+}
+
 /** Weighted inner product of two columns, the first conjugated. */
 export function innerProduct(
   a: ComplexFrames,

@@ -1,5 +1,6 @@
 import { cents } from "../../units/cents.js";
 import { type Explained, explainedBy } from "./explainedBy.js";
+import { explainedShare } from "./explainedShare.js";
 import { findEqual } from "./findEqual.js";
 import { type JointState, type JointString, meanHz } from "./JointState.js";
 import { neighbours } from "./neighbours.js";
@@ -19,6 +20,8 @@ const LEAST_SHARE = 0.55;
 /** Its partials hold this share of all power, and of what stands at their places before the others are taken out. */
 const LEAST_POWER = 10 ** -3.3;
 const LEAST_RELATIVE = 10 ** -2.5;
+/** A string that explains this much leaves nothing for a second one with its target that would count (see below). */
+const ALONE_SHARE = 0.985;
 /** Of strings with one target the weakest has this share of the power of the strongest (18 dB down); our policy. */
 const LEAST_OF_EQUAL = 10 ** -1.8;
 /** Two of them go through this many cycles against each other at their highest partial. */
@@ -57,19 +60,24 @@ export function soundingStrings(state: JointState): JointString[] {
 /** Which of the strings with one target sound: as many of them as all explain what the others leave. */
 function soundingOf(equal: readonly JointString[], state: JointState): readonly JointString[] {
   const startsHz = equal.map(({ baseHz }) => baseHz);
-  for (let count = equal.length; count > 0; count--) {
+  const soundingAlone = () => {
+    const [first] = equal;
+    const among = { ...state, strings: state.strings.filter((one) => one === first || !equal.includes(one)) };
+    return findEqual(among, [first], startsHz, SPAN_CENTS) !== null && sounds(among, first) ? among : null;
+  };
+  const alone = soundingAlone();
+  if (alone !== null && (equal.length === 1 || explainedShare(alone, equal[0]) > ALONE_SHARE))
+    return [equal[0]];
+  for (let count = equal.length; count > 1; count--) {
     const tried = equal.slice(0, count);
     const among = {
       ...state,
       strings: state.strings.filter((one) => !equal.includes(one) || tried.includes(one)),
     };
-    // Of two about as strong neither can be followed before both are found; a weak one shows once the strong one is followed.
-    for (const strongFirst of count > 1 ? [false, true] : [false]) {
-      if (!findEqual(among, tried, startsHz, SPAN_CENTS, strongFirst)) continue;
-      if (areApart(among, tried) && tried.every((one) => sounds(among, one))) return tried;
-    }
+    if (findEqual(among, tried, startsHz, SPAN_CENTS) === null) continue;
+    if (areApart(among, tried) && tried.every((one) => sounds(among, one))) return tried;
   }
-  return [];
+  return alone !== null && soundingAlone() !== null ? [equal[0]] : [];
 }
 
 /**

@@ -1,0 +1,128 @@
+import type { Finding } from "../audio/Finding.js";
+import type { StringTarget } from "../instrument/Instrument.js";
+import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
+import type { JointFit } from "../partials/joint/JointFit.js";
+import { readJointly } from "../partials/joint/readJointly.js";
+import { unexplainedLine } from "../partials/unexplainedLine.js";
+import { averageSpectrum } from "../signal/averageSpectrum.js";
+import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
+import { hiddenStrings } from "./hiddenStrings.js";
+import type { MixedStrings } from "./MixedStrings.js";
+import { neededSeconds } from "./neededSeconds.js";
+import { pitchSteadiness } from "./pitchSteadiness.js";
+import type { TimeSpan } from "./TimeSpan.js";
+
+const SPECTRUM_SECONDS = 0.5;
+/** Wheel swing of 4 cents has this standard deviation. */
+const TYPICAL_UNSTEADINESS_CENTS = 3;
+/** A line this strong belongs to a string that was not found; a weaker one is told. */
+const UNEXPLAINED_DB = -13;
+const OTHER_SOUND_DB = -26;
+/** A string that is alone at its partials, or with others that are known, explains nearly all that is there. */
+const LEAST_EXPLAINED = 0.9;
+const SOMETHING_ELSE: Finding = { code: "other-sound", severity: "warning", values: {} };
+const NOT_FOLLOWED = { interval95Cents: null, unsteadinessCents: null, swingCents: null, swingRateHz: null };
+
+/**
+ * Reads the strings of a part in which none joins or leaves.
+ *
+ * @param given - indices of the targets that may sound; null for all
+ * @returns null where fewer strings were found than two (or one, where they were given), or where they leave a strong line
+ */
+export function readMixturePart(
+  segment: AnalysisSegment,
+  { startSeconds, endSeconds }: TimeSpan,
+  targets: readonly StringTarget[],
+  given: readonly number[] | null,
+  levelScale: number,
+): MixedStrings | null {
+  const candidates = given ?? targets.map((_, index) => index);
+  const readings = readJointly(
+    segment,
+    startSeconds,
+    endSeconds,
+    candidates.map((c) => targets[c].targetHz),
+  );
+  if (readings.length < (given === null ? 2 : 1)) return null;
+  const { found, fits } = lowerOfEqualFirst(
+    readings.map(({ index }) => candidates[index]),
+    readings.map(({ fit }) => fit),
+    targets,
+  );
+  const line = otherLine(segment, startSeconds, endSeconds, fits);
+  // With so much left unexplained the strings found are a guess, and so are the names that were given.
+  if (line !== null && line.levelDb > UNEXPLAINED_DB) return null;
+  const others: Finding[] =
+    line !== null && line.levelDb > OTHER_SOUND_DB
+      ? [{ code: "other-sound", severity: "warning", values: { ...line } }]
+      : [];
+  const seconds = endSeconds - startSeconds;
+  return {
+    startSeconds,
+    endSeconds,
+    hidden: hiddenStrings(given ?? [], found, fits, targets, seconds),
+    strings: fits.map((fit, i) => ({
+      targetIndex: found[i],
+      course: fit.followed ? fit.course : null,
+      neededSeconds: neededSeconds(fit, fits, seconds),
+      reading: {
+        startSeconds,
+        endSeconds,
+        frequencyHz: fit.frequencyHz,
+        steadiness: fit.followed
+          ? pitchSteadiness({ ...fit, startSeconds, endSeconds, steady: false, noiseErrorCents: 0 })
+          : NOT_FOLLOWED,
+        partials: fit.partials.map(({ number, power, signalToNoise }) => ({
+          number,
+          power: (power ?? 0) * levelScale,
+          signalToNoise,
+          shared: power === null,
+        })),
+        noisePower: null,
+        frameCentroidHz: null,
+        findings: fit.explainedShare < LEAST_EXPLAINED ? [SOMETHING_ELSE] : others,
+      },
+    })),
+  };
+}
+
+/** Two strings of one note lie closer than this. */
+const EQUAL_CENTS = 30;
+
+/** The names of strings with one target in the order of their pitch. */
+function lowerOfEqualFirst(
+  found: readonly number[],
+  fits: readonly JointFit[],
+  targets: readonly StringTarget[],
+) {
+  const rising = found
+    .map((index, i) => ({ fit: fits[i], targetHz: targets[index].targetHz }))
+    .sort((a, b) => {
+      const apart = 1200 * Math.log2(a.targetHz / b.targetHz);
+      return Math.abs(apart) < EQUAL_CENTS ? a.fit.frequencyHz - b.fit.frequencyHz : apart;
+    });
+  const names = [...found].sort((a, b) => {
+    const apart = 1200 * Math.log2(targets[a].targetHz / targets[b].targetHz);
+    return Math.abs(apart) < EQUAL_CENTS ? a - b : apart;
+  });
+  return { found: names, fits: rising.map(({ fit }) => fit) };
+}
+
+/** The strongest line that no partial of the strings found explains, against the power of the whole passage. */
+function otherLine(
+  { samples, sampleRateHz, firstSeconds }: AnalysisSegment,
+  startSeconds: number,
+  endSeconds: number,
+  fits: readonly JointFit[],
+) {
+  const from = Math.max(0, Math.round((startSeconds - firstSeconds) * sampleRateHz));
+  const part = samples.subarray(from, Math.round((endSeconds - firstSeconds) * sampleRateHz));
+  const spectrum = averageSpectrum(part, sampleRateHz, nextPowerOfTwo(SPECTRUM_SECONDS * sampleRateHz));
+  const total = spectrum.density.reduce((sum, density) => sum + density * spectrum.binHz, 0);
+  return unexplainedLine(
+    spectrum,
+    fits.map(({ frequencyHz }) => frequencyHz),
+    total,
+    TYPICAL_UNSTEADINESS_CENTS,
+  );
+}

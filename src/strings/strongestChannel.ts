@@ -1,0 +1,37 @@
+import type { AudioRecording } from "../audio/AudioRecording.js";
+import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
+import { readAnalysisBand } from "../audio/readAnalysisBand.js";
+import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
+import { decimationFactor } from "../signal/Decimator.js";
+import type { TimeSpan } from "./TimeSpan.js";
+
+/** One channel of a stretch, and what its powers are to be multiplied by to give the mean of all channels. */
+interface StrongestChannel {
+  readonly segment: AnalysisSegment;
+  readonly levelScale: number;
+}
+
+/**
+ * Reads the channel in which a stretch is strongest, decimated.
+ *
+ * @param marginSeconds - read beyond both ends, where there is something
+ */
+export function strongestChannel(
+  recording: AudioRecording,
+  survey: RecordingSurvey,
+  { startSeconds, endSeconds }: TimeSpan,
+  marginSeconds: number,
+): StrongestChannel {
+  const sampleRateHz = recording.sampleRateHz / decimationFactor(recording.sampleRateHz);
+  const first = Math.max(0, Math.round((startSeconds - marginSeconds) * sampleRateHz));
+  const firstSeconds = first / sampleRateHz;
+  const span = { startSeconds: firstSeconds, endSeconds: endSeconds + marginSeconds };
+  const channels = readAnalysisBand(recording, survey, span);
+  const powers = channels.map((samples) => samples.reduce((sum, value) => sum + value * value, 0));
+  const strongest = powers.indexOf(Math.max(...powers));
+  const mean = powers.reduce((sum, power) => sum + power, 0) / powers.length;
+  return {
+    segment: { samples: channels[strongest], sampleRateHz, firstSeconds },
+    levelScale: powers[strongest] > 0 ? mean / powers[strongest] : 1,
+  };
+}
