@@ -21,12 +21,15 @@ export interface Mixture {
 
 export interface MixturePlan {
   readonly swingCents: readonly [number, number];
+  /** Standard deviation of the wheel's rate as a share of it; 0 where not given. */
+  readonly swingRateSpread?: number;
 }
 
 /**
  * Random mistuning to 15 cents, relative levels to 8 dB, wheel swing of one rate and a phase for each string, 0.4 cent of
  * jitter, another body each time, noise 30 to 45 dB down, 6 to 10 s. Partials that all but coincide, so that no method
- * could part them (under 1.5 cycles at the highest shared partial), are drawn again.
+ * could part them (under 1.5 cycles at the highest shared partial), are drawn again. A nominal frequency that comes twice
+ * gives two strings 1 to 5 cents apart.
  */
 export function randomMixture(
   nominalHz: readonly number[],
@@ -51,6 +54,7 @@ export function randomMixture(
       partialAmplitudes: bodyAmplitudes(frequencyHz, 60, 0.1 * 10 ** (random.uniform(-8, 8) / 20), body, 100),
       swingCents: random.uniform(...plan.swingCents),
       swingRateHz,
+      swingRateSpread: plan.swingRateSpread ?? 0,
       jitterCents: 0.4,
       levelSwingDb: 0.5,
     });
@@ -65,12 +69,23 @@ export function randomMixture(
 
 function drawApart(nominalHz: readonly number[], random: SeededRandom, seconds: number): number[] {
   for (;;) {
-    const drawn = nominalHz.map((hz) => hz * 2 ** (random.uniform(-15, 15) / 1200));
+    const drawn: number[] = [];
+    for (const [i, hz] of nominalHz.entries()) {
+      const twin = nominalHz.indexOf(hz);
+      const way = random.uniform() < 0.5 ? -1 : 1;
+      drawn.push(
+        twin < i
+          ? drawn[twin] * 2 ** ((way * random.uniform(1, 5)) / 1200)
+          : hz * 2 ** (random.uniform(-15, 15) / 1200),
+      );
+    }
     if (drawn.every((a, i) => drawn.slice(i + 1).every((b) => areApart(a, b, seconds)))) return drawn;
   }
 }
 
 function areApart(lowHz: number, highHz: number, seconds: number): boolean {
+  // Unisons are 1 cent apart or more: 1.7 Hz at the highest partials, 10 cycles in 6 s.
+  if (Math.abs(1200 * Math.log2(highHz / lowHz)) < 6) return true;
   for (let p = 1; p <= 12; p++) {
     for (let q = 1; q <= 4; q++) {
       const apartHz = Math.abs(p * lowHz - q * highHz);
