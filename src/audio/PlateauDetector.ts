@@ -119,9 +119,16 @@ export class PlateauDetector {
     const quantum = Number.isFinite(this.quantum) ? this.quantum : 0;
     upper.setDepth(quantum);
     lower.setDepth(quantum);
-    for (let i = 0; i < samples.length; i++) {
+    const length = samples.length;
+    for (let i = 0; i < length; i++) {
+      if (!upper.open && !lower.open) {
+        // Most samples lie between the two edges, and neither edge moves while they do.
+        const highest = upper.nearEdge;
+        const lowest = -lower.nearEdge;
+        while (i < length && samples[i] < highest && samples[i] > lowest) i++;
+        if (i === length) break;
+      }
       const value = samples[i];
-      if (value < upper.nearEdge && -value < lower.nearEdge && !upper.open && !lower.open) continue;
       const level = Math.abs(value) <= largest ? value : Number.NaN;
       upper.push(level, samples, i, offset, quantum);
       lower.push(-level, samples, i, offset, quantum);
@@ -148,15 +155,21 @@ export class PlateauDetector {
   }
 
   private learnQuantum(samples: Float32Array): void {
-    let previous = samples[0];
-    let least = this.quantum;
-    const end = this.offset === 0 || least === Number.POSITIVE_INFINITY ? samples.length : LEARN_SAMPLES;
-    for (let i = 0; i < Math.min(end, samples.length); i++) {
-      const value = samples[i];
-      const step = Math.abs(value - previous);
-      if (step < least && step > 0) least = step;
-      previous = value;
-    }
-    this.quantum = least;
+    const learnAll = this.offset === 0 || this.quantum === Number.POSITIVE_INFINITY;
+    const count = learnAll ? samples.length : Math.min(LEARN_SAMPLES, samples.length);
+    this.quantum = smallestStep(samples, count, this.quantum);
   }
+}
+
+/** The smallest step above 0 between neighbours among the first `count` samples, if below `least`; else `least`. */
+function smallestStep(samples: Float32Array, count: number, least: number): number {
+  let smallest = least;
+  let previous = samples[0];
+  for (let i = 1; i < count; i++) {
+    const value = samples[i];
+    const step = Math.abs(value - previous);
+    if (step < smallest && step > 0) smallest = step;
+    previous = value;
+  }
+  return smallest;
 }

@@ -4,7 +4,7 @@ import type { TimeSpan } from "./findPauses.js";
 import type { RecordingSurvey } from "./RecordingSurvey.js";
 import { withoutNonFinite } from "./withoutNonFinite.js";
 
-const PIECE_FRAMES = 65536;
+const PIECE_FRAMES = 8192;
 /** Output samples read on either side, so that the decimation filter has settled (it reaches over about 12). */
 const MARGIN_OUTPUTS = 16;
 
@@ -18,7 +18,7 @@ export function readAnalysisBand(
   survey: RecordingSurvey,
   span: TimeSpan,
 ): Float32Array[] {
-  const decimators = survey.channels.map(() => new Decimator(recording.sampleRateHz));
+  const decimators = survey.channels.map(({ dcMean }) => new Decimator(recording.sampleRateHz, dcMean));
   const factor = decimators[0].factor;
   const first = Math.max(0, Math.round((span.startSeconds * recording.sampleRateHz) / factor));
   const last = Math.min(
@@ -31,17 +31,18 @@ export function readAnalysisBand(
   for (let start = (first - before) * factor; start < end; start += PIECE_FRAMES) {
     const piece = recording.read(start, Math.min(PIECE_FRAMES, end - start));
     for (const [c, decimator] of decimators.entries()) {
-      parts[c].push(decimator.push(centred(piece[c], survey.channels[c].dcMean)));
+      const hasGaps = survey.channels[c].nonFiniteCount > 0;
+      parts[c].push(decimator.push(hasGaps ? withoutNonFinite(piece[c]) : piece[c]));
     }
   }
   return decimators.map((decimator, c) => {
     const whole = joined([...parts[c], decimator.finish()]);
-    return whole.slice(before, before + Math.max(0, last - first));
+    const wanted = whole.slice(before, before + Math.max(0, last - first));
+    // The filter lets an offset through as it is, so that it can be taken off afterwards.
+    const offset = survey.channels[c].dcMean;
+    for (let i = 0; i < wanted.length; i++) wanted[i] -= offset;
+    return wanted;
   });
-}
-
-function centred(samples: Float32Array, offset: number): Float32Array {
-  return withoutNonFinite(samples).map((value) => value - offset);
 }
 
 function joined(parts: readonly Float32Array[]): Float32Array {

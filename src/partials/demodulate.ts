@@ -30,10 +30,11 @@ export function demodulate(
   const real = Array.from({ length: partialCount }, () => new Float64Array(grid.count));
   const imaginary = Array.from({ length: partialCount }, () => new Float64Array(grid.count));
   const weight = new Float64Array(grid.count);
-  const risingReal = new Float64Array(partialCount);
-  const risingImaginary = new Float64Array(partialCount);
-  const allReal = new Float64Array(partialCount);
-  const allImaginary = new Float64Array(partialCount);
+  const shareStep = 1 / (sampleRateHz * grid.hopSeconds);
+  const longest = Math.ceil(sampleRateHz * grid.hopSeconds) + 1;
+  const rising = new Float64Array(longest);
+  const falling = new Float64Array(longest);
+  const sums = new Float64Array(8 * Math.ceil(partialCount / 2));
 
   for (let m = -1; m < grid.count; m++) {
     const fromSeconds = grid.firstSeconds + m * grid.hopSeconds;
@@ -42,46 +43,32 @@ export function demodulate(
       samples.length - 1,
       Math.ceil((fromSeconds + grid.hopSeconds - firstSeconds) * sampleRateHz - 1e-9) - 1,
     );
+    const count = last - first + 1;
+    if (count <= 0) continue;
+    const sinceGrid = (i: number) => firstSeconds + i / sampleRateHz - grid.firstSeconds;
+    const risingWeight = shape(
+      rising,
+      falling,
+      samples.subarray(first, last + 1),
+      Math.PI * (sinceGrid(first) / grid.hopSeconds - m),
+      Math.PI * shareStep,
+    );
     const ahead = courseCycles === null ? 0 : courseCycles[Math.max(0, m)];
     const slope =
       courseCycles === null || m < 0 || m + 1 >= grid.count ? 0 : courseCycles[m + 1] - courseCycles[m];
-    risingReal.fill(0);
-    risingImaginary.fill(0);
-    allReal.fill(0);
-    allImaginary.fill(0);
-    let risingWeight = 0;
-    for (let i = first; i <= last; i++) {
-      const sinceGrid = firstSeconds + i / sampleRateHz - grid.firstSeconds;
-      const share = sinceGrid / grid.hopSeconds - m;
-      const rising = 0.5 - 0.5 * Math.cos(Math.PI * share);
-      risingWeight += rising;
-      const cycles = frequencyHz * sinceGrid + ahead + slope * share;
-      const angle = -2 * Math.PI * (cycles - Math.floor(cycles));
-      const stepReal = Math.cos(angle);
-      const stepImaginary = Math.sin(angle);
-      let turnReal = stepReal * samples[i];
-      let turnImaginary = stepImaginary * samples[i];
-      for (let n = 0; n < partialCount; n++) {
-        allReal[n] += turnReal;
-        allImaginary[n] += turnImaginary;
-        risingReal[n] += turnReal * rising;
-        risingImaginary[n] += turnImaginary * rising;
-        const next = turnReal * stepReal - turnImaginary * stepImaginary;
-        turnImaginary = turnReal * stepImaginary + turnImaginary * stepReal;
-        turnReal = next;
-      }
-    }
-    const samplesHere = Math.max(0, last - first + 1);
-    if (m >= 0) weight[m] += samplesHere - risingWeight;
+    const lastSinceGrid = sinceGrid(last);
+    const lastCycles = frequencyHz * lastSinceGrid + ahead + slope * (lastSinceGrid / grid.hopSeconds - m);
+    turnBack(sums, rising, falling, count, frequencyHz / sampleRateHz + slope * shareStep, lastCycles);
+    if (m >= 0) weight[m] += count - risingWeight;
     if (m + 1 < grid.count) weight[m + 1] += risingWeight;
     for (let n = 0; n < partialCount; n++) {
       if (m >= 0) {
-        real[n][m] += allReal[n] - risingReal[n];
-        imaginary[n][m] += allImaginary[n] - risingImaginary[n];
+        real[n][m] += sums[4 * n + 2];
+        imaginary[n][m] += sums[4 * n + 3];
       }
       if (m + 1 < grid.count) {
-        real[n][m + 1] += risingReal[n];
-        imaginary[n][m + 1] += risingImaginary[n];
+        real[n][m + 1] += sums[4 * n];
+        imaginary[n][m + 1] += sums[4 * n + 1];
       }
     }
   }
@@ -93,4 +80,112 @@ export function demodulate(
     }
   }
   return { real, imaginary };
+}
+
+/**
+ * Weights the samples of one hop by the rising half of the Hann window and by the falling one.
+ *
+ * @param angle - of the window at the first sample, 0 at the start of the hop and pi at its end
+ * @returns the sum of the rising weights
+ */
+function shape(
+  rising: Float64Array,
+  falling: Float64Array,
+  samples: Float32Array,
+  angle: number,
+  angleStep: number,
+): number {
+  const twice = 2 * Math.cos(angleStep);
+  let cosine = Math.cos(angle);
+  let before = Math.cos(angle - angleStep);
+  let sum = 0;
+  for (let i = 0; i < samples.length; i++) {
+    const weight = 0.5 - 0.5 * cosine;
+    sum += weight;
+    rising[i] = weight * samples[i];
+    falling[i] = samples[i] - rising[i];
+    const next = twice * cosine - before;
+    before = cosine;
+    cosine = next;
+  }
+  return sum;
+}
+
+/**
+ * For each partial n the sums of rising(i) exp(-j 2 pi n cycles(i)) and of the same with `falling`, by the recursion of
+ * Goertzel (1958), since the cycles of the fundamental go evenly through a hop: `cycleStep` a sample, to `lastCycles`.
+ *
+ * @param sums - four numbers a partial: real and imaginary part of the first sum, then of the second
+ */
+function turnBack(
+  sums: Float64Array,
+  rising: Float64Array,
+  falling: Float64Array,
+  count: number,
+  cycleStep: number,
+  lastCycles: number,
+): void {
+  const stepReal = Math.cos(2 * Math.PI * cycleStep);
+  const stepImaginary = Math.sin(2 * Math.PI * cycleStep);
+  const angle = 2 * Math.PI * (lastCycles - Math.floor(lastCycles));
+  const lastReal = Math.cos(angle);
+  const lastImaginary = Math.sin(angle);
+  let turnReal = stepReal;
+  let turnImaginary = stepImaginary;
+  let backReal = lastReal;
+  let backImaginary = lastImaginary;
+  // Two partials at a time: neither has to wait for the other's last step.
+  for (let at = 0; at < sums.length; at += 8) {
+    const realB = turnReal * stepReal - turnImaginary * stepImaginary;
+    const imaginaryB = turnReal * stepImaginary + turnImaginary * stepReal;
+    const twiceA = 2 * turnReal;
+    const twiceB = 2 * realB;
+    let upA = 0;
+    let upBeforeA = 0;
+    let downA = 0;
+    let downBeforeA = 0;
+    let upB = 0;
+    let upBeforeB = 0;
+    let downB = 0;
+    let downBeforeB = 0;
+    for (let i = 0; i < count; i++) {
+      const up = rising[i];
+      const down = falling[i];
+      const nextUpA = up - upBeforeA + twiceA * upA;
+      const nextDownA = down - downBeforeA + twiceA * downA;
+      const nextUpB = up - upBeforeB + twiceB * upB;
+      const nextDownB = down - downBeforeB + twiceB * downB;
+      upBeforeA = upA;
+      upA = nextUpA;
+      downBeforeA = downA;
+      downA = nextDownA;
+      upBeforeB = upB;
+      upB = nextUpB;
+      downBeforeB = downB;
+      downB = nextDownB;
+    }
+    // s - exp(-j w) s' is the sum of x(i) exp(j w (count - 1 - i)); the phase at the last sample turns it back.
+    turn(sums, at, upA - turnReal * upBeforeA, turnImaginary * upBeforeA, backReal, backImaginary);
+    turn(sums, at + 2, downA - turnReal * downBeforeA, turnImaginary * downBeforeA, backReal, backImaginary);
+    const backRealB = backReal * lastReal - backImaginary * lastImaginary;
+    const backImaginaryB = backReal * lastImaginary + backImaginary * lastReal;
+    turn(sums, at + 4, upB - realB * upBeforeB, imaginaryB * upBeforeB, backRealB, backImaginaryB);
+    turn(sums, at + 6, downB - realB * downBeforeB, imaginaryB * downBeforeB, backRealB, backImaginaryB);
+    turnReal = realB * stepReal - imaginaryB * stepImaginary;
+    turnImaginary = realB * stepImaginary + imaginaryB * stepReal;
+    backReal = backRealB * lastReal - backImaginaryB * lastImaginary;
+    backImaginary = backRealB * lastImaginary + backImaginaryB * lastReal;
+  }
+}
+
+function turn(
+  sums: Float64Array,
+  at: number,
+  real: number,
+  imaginary: number,
+  backReal: number,
+  backImaginary: number,
+): void {
+  sums[at] = real * backReal + imaginary * backImaginary;
+  sums[at + 1] = imaginary * backReal - real * backImaginary;
 }

@@ -1,5 +1,5 @@
 import { AnalysisError } from "../errors.js";
-import { averageSpectrum } from "../signal/averageSpectrum.js";
+import { type AverageSpectrum, averageSpectrum } from "../signal/averageSpectrum.js";
 import { ANALYSIS_TOP_HZ } from "../signal/Decimator.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
 import type { AnalysisSegment } from "./AnalysisSegment.js";
@@ -39,6 +39,7 @@ export const FIT_MARGIN_SECONDS = 0.08;
  * @param segment - the passage and, where there is sound, {@link FIT_MARGIN_SECONDS} on both sides
  * @param startHz - within 20 cents of the truth, the octave right
  * @param humFrequenciesHz - lines of mains hum: partials beside them don't steer the pitch unless there are no others
+ * @param spectrum - of the segment, from which the noise between the partials is read, where it is there already
  * @returns null where no partial stands out of the noise, or the fit runs away from its start by 45 cents or more
  * @throws AnalysisError `value-out-of-range` for a start beyond 30 to 3,000 Hz
  */
@@ -48,6 +49,11 @@ export function fitHarmonics(
   endSeconds: number,
   startHz: number,
   humFrequenciesHz: readonly number[] = [],
+  spectrum: AverageSpectrum = averageSpectrum(
+    segment.samples,
+    segment.sampleRateHz,
+    nextPowerOfTwo(NOISE_WINDOW_SECONDS * segment.sampleRateHz),
+  ),
 ): HarmonicFit | null {
   if (!(startHz >= LOWEST_HZ && startHz <= ANALYSIS_TOP_HZ)) {
     throw new AnalysisError("value-out-of-range", {
@@ -57,8 +63,6 @@ export function fitHarmonics(
       allowedMaximum: ANALYSIS_TOP_HZ,
     });
   }
-  const rate = segment.sampleRateHz;
-  const spectrum = averageSpectrum(segment.samples, rate, nextPowerOfTwo(NOISE_WINDOW_SECONDS * rate));
   const partialCount = Math.max(1, Math.floor(ANALYSIS_TOP_HZ / (startHz * 1.01)));
   const noise = Array.from({ length: partialCount }, (_, n) =>
     noiseBetweenPartials(spectrum, startHz, n + 1),

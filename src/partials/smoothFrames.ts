@@ -44,14 +44,20 @@ function smooth(values: Float64Array, weights: Float64Array): Float64Array {
   const whole = weights.reduce((sum, weight) => sum + weight, 0);
   const smoothed = new Float64Array(values.length);
   for (let m = 0; m <= last; m++) {
+    if (m >= half && m <= last - half) {
+      // The weights are symmetric.
+      let sum = weights[half] * values[m];
+      for (let j = 1; j <= half; j++) sum += weights[half + j] * (values[m - j] + values[m + j]);
+      smoothed[m] = sum / whole;
+      continue;
+    }
     const from = Math.max(-half, -m);
     const to = Math.min(half, last - m);
     let sum = 0;
-    for (let j = from; j <= to; j++) sum += weights[j + half] * values[m + j];
-    let total = whole;
-    if (to - from < 2 * half) {
-      total = 0;
-      for (let j = from; j <= to; j++) total += weights[j + half];
+    let total = 0;
+    for (let j = from; j <= to; j++) {
+      sum += weights[j + half] * values[m + j];
+      total += weights[j + half];
     }
     smoothed[m] = sum / total;
   }

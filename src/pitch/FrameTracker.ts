@@ -1,3 +1,4 @@
+import { CosineTransform } from "../signal/CosineTransform.js";
 import { ANALYSIS_TOP_HZ } from "../signal/Decimator.js";
 import { Fft } from "../signal/Fft.js";
 import { hannWindow } from "../signal/hannWindow.js";
@@ -42,10 +43,14 @@ export class FrameTracker {
   readonly frameSamples: number;
   private readonly sampleRateHz: number;
   private readonly fft: Fft;
+  private readonly cosineTransform: CosineTransform;
   private readonly window: Float64Array;
   private readonly input: Float64Array;
   private readonly spectrum: Float64Array;
+  /** From bin 0 to half the sample rate, 0 outside the band that is looked at. */
   private readonly power: Float64Array;
+  private readonly amplitude: Float64Array;
+  /** At whole lags, one more than is looked at. */
   private readonly correlation: Float64Array;
   private readonly envelope: Float64Array;
   private readonly powerScale: number;
@@ -64,10 +69,12 @@ export class FrameTracker {
     this.powerScale = 4 / (size * this.window.reduce((sum, value) => sum + value * value, 0));
     this.input = new Float64Array(2 * size);
     this.spectrum = new Float64Array(2 * size);
+    this.cosineTransform = new CosineTransform(size / 2);
     this.power = new Float64Array(size / 2 + 1);
-    this.correlation = new Float64Array(2 * size);
+    this.amplitude = new Float64Array(size / 2 + 2);
     this.lagMinimum = Math.max(2, Math.floor(sampleRateHz / HIGHEST_HZ));
     this.lagMaximum = Math.ceil(sampleRateHz / LOWEST_HZ);
+    this.correlation = new Float64Array(this.lagMaximum + 2);
     this.firstBin = Math.ceil((LOWEST_HZ * 0.8 * size) / sampleRateHz);
     this.lastBin = Math.min(size / 2, Math.floor((ANALYSIS_TOP_HZ * size) / sampleRateHz));
     this.envelope = this.loneSineEnvelope();
@@ -77,68 +84,82 @@ export class FrameTracker {
   track(channels: readonly Float32Array[], start: number): PitchFrame {
     this.power.fill(0);
     for (let channel = 0; channel < channels.length; channel += 2) {
-      this.addPower(channels[channel], channels[channel + 1] ?? null, start);
+      const second = channels[channel + 1];
+      if (second === undefined) this.addPower(channels[channel], start);
+      else this.addPowers(channels[channel], second, start);
     }
     let sum = 0;
     for (let k = this.firstBin; k <= this.lastBin; k++) sum += this.power[k];
     const power = (sum * this.powerScale) / channels.length;
     if (!(sum > 0)) return { frequencyHz: 0, clarity: 0, power: 0 };
     this.correlate();
-    return { ...this.firstHighPeak(), power };
+    const { frequencyHz, clarity } = this.firstHighPeak();
+    return { frequencyHz, clarity, power };
+  }
+
+  private addPower(samples: Float32Array, start: number): void {
+    const { window, input, spectrum, power } = this;
+    const length = window.length;
+    for (let i = 0; i < length; i++) input[i] = window[i] * samples[start + i];
+    input.fill(0, length, 2 * length);
+    this.fft.real(spectrum, input);
+    for (let k = this.firstBin; k <= this.lastBin; k++) {
+      power[k] += spectrum[2 * k] * spectrum[2 * k] + spectrum[2 * k + 1] * spectrum[2 * k + 1];
+    }
   }
 
   /** Two real channels travel as one complex signal: |Z(k)|^2 + |Z(-k)|^2 is twice the sum of their powers. */
-  private addPower(first: Float32Array, second: Float32Array | null, start: number): void {
+  private addPowers(first: Float32Array, second: Float32Array, start: number): void {
     const { window, input, spectrum, power } = this;
-    input.fill(0, 2 * window.length);
-    for (let i = 0; i < window.length; i++) {
+    const length = window.length;
+    for (let i = 0; i < length; i++) {
       input[2 * i] = window[i] * first[start + i];
-      input[2 * i + 1] = second === null ? 0 : window[i] * second[start + i];
+      input[2 * i + 1] = window[i] * second[start + i];
     }
+    input.fill(0, 2 * length);
     this.fft.forward(spectrum, input);
     const size = this.fft.size;
     for (let k = this.firstBin; k <= this.lastBin; k++) {
-      const mirror = (size - k) % size;
+      const real = spectrum[2 * k];
+      const imaginary = spectrum[2 * k + 1];
+      const mirrorReal = spectrum[2 * (size - k)];
+      const mirrorImaginary = spectrum[2 * (size - k) + 1];
       power[k] +=
-        (spectrum[2 * k] ** 2 +
-          spectrum[2 * k + 1] ** 2 +
-          spectrum[2 * mirror] ** 2 +
-          spectrum[2 * mirror + 1] ** 2) /
+        (real * real + imaginary * imaginary + mirrorReal * mirrorReal + mirrorImaginary * mirrorImaginary) /
         2;
     }
   }
 
   private correlate(): void {
-    const { power, input, correlation } = this;
-    const size = this.fft.size;
-    input.fill(0);
-    for (let k = this.firstBin; k <= this.lastBin; k++) {
-      const amplitude = Math.sqrt(power[k]);
-      input[2 * k] = amplitude;
-      input[2 * ((size - k) % size)] = amplitude;
-    }
-    this.fft.forward(correlation, input);
+    const { power, amplitude } = this;
+    for (let k = this.firstBin; k <= this.lastBin; k++) amplitude[k] = Math.sqrt(power[k]);
+    this.cosineTransform.transform(this.correlation, amplitude);
   }
 
   private normalised(lag: number): number {
-    return this.correlation[2 * lag] / this.correlation[0] / this.envelope[lag];
+    return this.correlation[lag] / this.correlation[0] / this.envelope[lag];
   }
 
   /** The same between whole lags, summed from the spectrum: a narrow peak lies lower on whole lags than it is. */
   private normalisedBetween(lag: number): number {
-    const { input } = this;
-    const size = this.fft.size;
-    const step = (2 * Math.PI * lag) / size;
-    const stepReal = Math.cos(step);
-    const stepImaginary = Math.sin(step);
-    let real = Math.cos(step * this.firstBin);
-    let imaginary = Math.sin(step * this.firstBin);
+    const { amplitude } = this;
+    const step = (2 * Math.PI * lag) / this.fft.size;
+    const stepReal = Math.cos(2 * step);
+    const stepImaginary = Math.sin(2 * step);
+    let evenReal = Math.cos(step * this.firstBin);
+    let evenImaginary = Math.sin(step * this.firstBin);
+    let oddReal = Math.cos(step * (this.firstBin + 1));
+    let oddImaginary = Math.sin(step * (this.firstBin + 1));
     let sum = 0;
-    for (let k = this.firstBin; k <= this.lastBin; k++) {
-      sum += input[2 * k] * real;
-      const next = real * stepReal - imaginary * stepImaginary;
-      imaginary = real * stepImaginary + imaginary * stepReal;
-      real = next;
+    // Two bins at a time, each on a phasor of its own: neither waits for the other. Beyond the last bin stands a 0.
+    for (let k = this.firstBin; k <= this.lastBin; k += 2) {
+      sum += amplitude[k] * evenReal + amplitude[k + 1] * oddReal;
+      const nextEven = evenReal * stepReal - evenImaginary * stepImaginary;
+      evenImaginary = evenReal * stepImaginary + evenImaginary * stepReal;
+      evenReal = nextEven;
+      const nextOdd = oddReal * stepReal - oddImaginary * stepImaginary;
+      oddImaginary = oddReal * stepImaginary + oddImaginary * stepReal;
+      oddReal = nextOdd;
     }
     const below = Math.floor(lag);
     const envelope = this.envelope[below] + (lag - below) * (this.envelope[below + 1] - this.envelope[below]);
@@ -192,7 +213,7 @@ export class FrameTracker {
   }
 
   private loneSineEnvelope(): Float64Array {
-    const { window, input, spectrum, power } = this;
+    const { window, input, spectrum } = this;
     const size = this.fft.size;
     input.fill(0);
     for (let i = 0; i < window.length; i++) {
@@ -202,11 +223,9 @@ export class FrameTracker {
     this.fft.forward(spectrum, input);
     input.fill(0);
     for (let k = 0; k < size; k++) input[2 * k] = Math.sqrt(spectrum[2 * k] ** 2 + spectrum[2 * k + 1] ** 2);
-    this.fft.forward(this.correlation, input);
-    const peak = this.correlation[0];
-    power.fill(0);
+    this.fft.forward(spectrum, input);
     return Float64Array.from({ length: this.lagMaximum + 2 }, (_, lag) =>
-      Math.max(1e-3, Math.hypot(this.correlation[2 * lag], this.correlation[2 * lag + 1]) / peak),
+      Math.max(1e-3, Math.hypot(spectrum[2 * lag], spectrum[2 * lag + 1]) / spectrum[0]),
     );
   }
 }

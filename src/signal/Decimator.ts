@@ -1,10 +1,11 @@
+import { DecimationStage } from "./DecimationStage.js";
 import { lowPassTaps } from "./lowPassTaps.js";
 
 /** Partials are fitted up to here, so decimation keeps everything below it untouched. */
 export const ANALYSIS_TOP_HZ = 3000;
 const LOWEST_ANALYSIS_RATE_HZ = 8000;
-/** Aliases and ripple 90 dB down: below the noise of any 16-bit recording. */
-const ATTENUATION_DB = 90;
+/** Aliases and ripple 90 dB down, below the noise of any 16-bit recording, with room for two filters in a row. */
+const ATTENUATION_DB = 92;
 
 /** By how much a recording of this rate is decimated: the largest whole factor that leaves 8 kHz or more. */
 export function decimationFactor(sampleRateHz: number): number {
@@ -16,52 +17,56 @@ export function decimationFactor(sampleRateHz: number): number {
  *
  * Output sample k stands exactly at input sample k * factor (the filter's delay is taken out), whatever the pieces.
  * Flat within 0.001 dB up to {@link ANALYSIS_TOP_HZ}; what would fold onto that range is 89 dB down or more.
+ *
+ * An even factor above 2 is done in two steps, the last one by 2 (Crochiere & Rabiner 1975; from memory): the first filter
+ * may be short, as what it lets fold above the analysis band is the second one's to stop.
  */
 export class Decimator {
   readonly factor: number;
   readonly outputRateHz: number;
-  private readonly taps: Float64Array;
+  private readonly stages: readonly DecimationStage[];
   private readonly half: number;
-  private held: Float32Array;
-  private heldStart: number;
-  private nextOutput = 0;
+  private readonly restingLevel: number;
 
-  constructor(sampleRateHz: number, factor = decimationFactor(sampleRateHz)) {
+  /** @param restingLevel - what the recording is taken to hold before its first sample and after its last */
+  constructor(sampleRateHz: number, restingLevel = 0) {
+    this.restingLevel = restingLevel;
+    const factor = decimationFactor(sampleRateHz);
     this.factor = factor;
     this.outputRateHz = sampleRateHz / factor;
-    this.taps =
-      factor === 1
-        ? Float64Array.of(1)
-        : lowPassTaps(ANALYSIS_TOP_HZ, this.outputRateHz - ANALYSIS_TOP_HZ, sampleRateHz, ATTENUATION_DB);
-    this.half = (this.taps.length - 1) / 2;
-    this.held = new Float32Array(this.half);
-    this.heldStart = -this.half;
+    const tapsFor = (rateHz: number, by: number) =>
+      lowPassTaps(ANALYSIS_TOP_HZ, rateHz / by - ANALYSIS_TOP_HZ, rateHz, ATTENUATION_DB);
+    if (factor === 1) {
+      this.stages = [];
+      this.half = 0;
+    } else if (factor > 2 && factor % 2 === 0) {
+      const lastTaps = tapsFor(2 * this.outputRateHz, 2);
+      const reach = (lastTaps.length - 1) / 2;
+      // What the first filter gives before the recording begins, its way in, is sound to the second one.
+      const first = new DecimationStage(
+        tapsFor(sampleRateHz, factor / 2),
+        factor / 2,
+        -reach,
+        0,
+        restingLevel,
+      );
+      this.stages = [first, new DecimationStage(lastTaps, 2, 0, -reach, restingLevel)];
+      this.half = first.half + (factor / 2) * reach;
+    } else {
+      const only = new DecimationStage(tapsFor(sampleRateHz, factor), factor, 0, 0, restingLevel);
+      this.stages = [only];
+      this.half = only.half;
+    }
   }
 
   /** Takes the next samples in and gives the output samples that are complete. */
   push(samples: Float32Array): Float32Array {
-    const joined = new Float32Array(this.held.length + samples.length);
-    joined.set(this.held);
-    joined.set(samples, this.held.length);
-    const end = this.heldStart + joined.length;
-    const count = Math.max(0, Math.floor((end - 1 - this.half) / this.factor) - this.nextOutput + 1);
-    const output = new Float32Array(count);
-    const { taps, half } = this;
-    for (let k = 0; k < count; k++) {
-      const centre = (this.nextOutput + k) * this.factor - this.heldStart;
-      let sum = taps[half] * joined[centre];
-      for (let j = 1; j <= half; j++) sum += taps[half + j] * (joined[centre - j] + joined[centre + j]);
-      output[k] = sum;
-    }
-    this.nextOutput += count;
-    const keepFrom = Math.max(0, this.nextOutput * this.factor - half - this.heldStart);
-    this.held = joined.slice(keepFrom);
-    this.heldStart += keepFrom;
-    return output;
+    if (this.stages.length === 0) return samples.slice();
+    return this.stages.reduce((passed, stage) => stage.push(passed), samples);
   }
 
-  /** Gives the rest, as if silence followed. */
+  /** Gives the rest, as if the resting level followed. */
   finish(): Float32Array {
-    return this.push(new Float32Array(this.half));
+    return this.push(new Float32Array(this.half).fill(this.restingLevel));
   }
 }

@@ -50,7 +50,14 @@ export function measurePassage(
   const check = seriesCheck(lines, roughHz, noiseBetweenPartials(lines, roughHz, 3) ?? 0);
   const { startSeconds, endSeconds } = passage;
   if (check.togetherHz !== null) return { startSeconds, endSeconds, togetherHz: check.togetherHz };
-  const fit = fitHarmonics(best.segment, startSeconds, endSeconds, check.frequencyHz, humFrequenciesHz);
+  const fit = fitHarmonics(
+    best.segment,
+    startSeconds,
+    endSeconds,
+    check.frequencyHz,
+    humFrequenciesHz,
+    best.spectrum,
+  );
   if (fit === null) return null;
 
   const powers = channels.map((channel) => channelPowers(channel, best, fit));

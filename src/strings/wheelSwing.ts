@@ -32,17 +32,16 @@ export function wheelSwing(values: Float64Array, stepSeconds: number): WheelSwin
   const plain = values.reduce((sum, value) => sum + value, 0) / values.length;
   const total = values.reduce((sum, value) => sum + (value - plain) ** 2, 0);
   if (!(total > 0)) return null;
+  const centred = values.map((value) => value - plain);
   const rates: number[] = [];
   const gains: number[] = [];
   let best = -1;
   for (let rate = Math.max(SLOWEST_HZ, 1.2 / duration); rate <= FASTEST_HZ; rate += 0.1 / duration) {
-    const fit = fitAt(values, stepSeconds, rate);
-    if (fit === null) continue;
-    let rest = 0;
-    for (const value of fit.residual) rest += (value - fit.mean) ** 2;
+    const gain = gainAt(centred, 2 * Math.PI * rate * stepSeconds);
+    if (gain === null) continue;
     rates.push(rate);
-    gains.push(total - rest);
-    if (best < 0 || gains[gains.length - 1] > gains[best]) best = gains.length - 1;
+    gains.push(gain);
+    if (best < 0 || gain > gains[best]) best = gains.length - 1;
   }
   if (best < 0) return null;
   const neighbours = gains.filter((_, i) => {
@@ -55,6 +54,46 @@ export function wheelSwing(values: Float64Array, stepSeconds: number): WheelSwin
   if (fit === null) return null;
   const certain = gains[best] > CERTAIN_OVER_NEIGHBOURS * around;
   return { rateHz: rates[best], amplitude: fit.amplitude, certain, residual: fit.residual };
+}
+
+/**
+ * By how much a sinusoid lessens the sum of squares of a series whose mean is 0, its own mean fitted along with it.
+ *
+ * @param turn - radians from one value to the next
+ * @returns null where the series is too short to tell the sinusoid from a constant
+ */
+function gainAt(centred: Float64Array, turn: number): number | null {
+  const count = centred.length;
+  const turnCosine = Math.cos(turn);
+  const turnSine = Math.sin(turn);
+  let cosine = 1;
+  let sine = 0;
+  let sumCosine = 0;
+  let sumSine = 0;
+  let cosineCosine = 0;
+  let cosineSine = 0;
+  let valueCosine = 0;
+  let valueSine = 0;
+  for (let m = 0; m < count; m++) {
+    sumCosine += cosine;
+    sumSine += sine;
+    cosineCosine += cosine * cosine;
+    cosineSine += cosine * sine;
+    valueCosine += centred[m] * cosine;
+    valueSine += centred[m] * sine;
+    const next = cosine * turnCosine - sine * turnSine;
+    sine = cosine * turnSine + sine * turnCosine;
+    cosine = next;
+  }
+  const a = cosineCosine - (sumCosine * sumCosine) / count;
+  const b = cosineSine - (sumCosine * sumSine) / count;
+  const c = count - cosineCosine - (sumSine * sumSine) / count;
+  const determinant = a * c - b * b;
+  if (!(determinant > 1e-12)) return null;
+  return (
+    (c * valueCosine * valueCosine - 2 * b * valueCosine * valueSine + a * valueSine * valueSine) /
+    determinant
+  );
 }
 
 function fitAt(values: Float64Array, stepSeconds: number, rateHz: number) {

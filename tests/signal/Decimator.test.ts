@@ -131,4 +131,14 @@ describe("Decimator", () => {
     expect(decimated(new Decimator(48000), []).length).toBe(0);
     expect(decimated(new Decimator(8000), []).length).toBe(0);
   });
+
+  it("leaves a recording that rests at a level as it is, from its first sample to its last", () => {
+    for (const rate of RATES) {
+      const decimator = new Decimator(rate, 0.3);
+      const out = [...decimator.push(new Float32Array(5000).fill(0.3)), ...decimator.finish()];
+      expect(out.length).toBe(Math.ceil(5000 / decimator.factor));
+      // Single precision, a few times over.
+      for (const value of out) expect(Math.abs(value - 0.3)).toBeLessThan(2e-7);
+    }
+  });
 });
