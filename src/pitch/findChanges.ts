@@ -1,5 +1,6 @@
-import { averageSpectrum } from "../signal/averageSpectrum.js";
+import { hannWindow } from "../signal/hannWindow.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
+import { sharedFft } from "../signal/sharedFft.js";
 
 const WINDOW_SECONDS = 0.25;
 const STEP_SECONDS = 0.1;
@@ -24,18 +25,11 @@ const LEAST_CHANGE_DB = 2.3;
 export function findChanges(samples: Float32Array, sampleRateHz: number, firstSeconds: number): number[] {
   const size = nextPowerOfTwo(WINDOW_SECONDS * sampleRateHz);
   const stepSamples = Math.round(STEP_SECONDS * sampleRateHz);
-  const spectra: Float64Array[] = [];
-  let binHz = 1;
-  for (let start = 0; start + size <= samples.length; start += stepSamples) {
-    const spectrum = averageSpectrum(samples.subarray(start, start + size), sampleRateHz, size);
-    binHz = spectrum.binHz;
-    spectra.push(spectrum.density);
-  }
+  const sums = runningSums(samples, sampleRateHz, size, stepSamples);
   const side = Math.round(SIDE_SECONDS / STEP_SECONDS);
-  const changes = spectra.map((_, i) =>
-    i < side || i + side > spectra.length
-      ? 0
-      : difference(meanOf(spectra.slice(i - side, i)), meanOf(spectra.slice(i, i + side)), binHz),
+  const count = sums.length - 1;
+  const changes = Array.from({ length: count }, (_, i) =>
+    i < side || i + side > count ? 0 : difference(sums[i - side], sums[i], sums[i + side]),
   );
   const times: number[] = [];
   for (const [i, change] of changes.entries()) {
@@ -47,22 +41,41 @@ export function findChanges(samples: Float32Array, sampleRateHz: number, firstSe
   return times;
 }
 
-function meanOf(spectra: readonly Float64Array[]): Float64Array {
-  return spectra[0].map((_, k) => spectra.reduce((sum, spectrum) => sum + spectrum[k], 0) / spectra.length);
+/** Power spectra of overlapping windows, each added to the sum of all before it; entry 0 is empty. */
+function runningSums(samples: Float32Array, sampleRateHz: number, size: number, stepSamples: number) {
+  const fft = sharedFft(size);
+  const window = hannWindow(size);
+  const from = Math.ceil((LOWEST_HZ * size) / sampleRateHz);
+  const to = Math.min(size / 2, Math.floor((HIGHEST_HZ * size) / sampleRateHz));
+  const input = new Float64Array(size);
+  const output = new Float64Array(2 * size);
+  const sums = [new Float64Array(to - from + 1)];
+  for (let start = 0; start + size <= samples.length; start += stepSamples) {
+    for (let i = 0; i < size; i++) input[i] = window[i] * samples[start + i];
+    fft.real(output, input);
+    const last = sums[sums.length - 1];
+    const sum = new Float64Array(last.length);
+    for (let k = 0; k < sum.length; k++) {
+      sum[k] = last[k] + output[2 * (from + k)] ** 2 + output[2 * (from + k) + 1] ** 2;
+    }
+    sums.push(sum);
+  }
+  return sums;
 }
 
-function difference(before: Float64Array, after: Float64Array, binHz: number): number {
-  const from = Math.ceil(LOWEST_HZ / binHz);
-  const to = Math.min(before.length - 1, Math.floor(HIGHEST_HZ / binHz));
+/** Mean difference in decibels of the spectra between `start` and `middle` and those between `middle` and `end`. */
+function difference(start: Float64Array, middle: Float64Array, end: Float64Array): number {
   let top = 0;
-  for (let k = from; k <= to; k++) top = Math.max(top, before[k], after[k]);
+  for (let k = 0; k < start.length; k++) top = Math.max(top, middle[k] - start[k], end[k] - middle[k]);
   const floor = top * 10 ** (-BELOW_TOP_DB / 10);
   let sum = 0;
   let count = 0;
-  for (let k = from; k <= to; k++) {
-    if (before[k] < floor && after[k] < floor) continue;
-    sum += Math.abs(10 * Math.log10(Math.max(after[k], floor) / Math.max(before[k], floor)));
+  for (let k = 0; k < start.length; k++) {
+    const before = middle[k] - start[k];
+    const after = end[k] - middle[k];
+    if (before < floor && after < floor) continue;
+    sum += Math.abs(Math.log(Math.max(after, floor) / Math.max(before, floor)));
     count++;
   }
-  return count === 0 ? 0 : sum / count;
+  return count === 0 || !(floor > 0) ? 0 : (sum * 10) / Math.LN10 / count;
 }

@@ -7,8 +7,8 @@ import { unexplainedLine } from "../partials/unexplainedLine.js";
 import { averageSpectrum } from "../signal/averageSpectrum.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
 import { hiddenStrings } from "./hiddenStrings.js";
-import type { MixedStrings } from "./MixedStrings.js";
-import { neededSeconds } from "./neededSeconds.js";
+import type { HiddenString, MixedStrings } from "./MixedStrings.js";
+import { neededSeconds, UNFOLLOWED_FACTOR } from "./neededSeconds.js";
 import { pitchSteadiness } from "./pitchSteadiness.js";
 import type { TimeSpan } from "./TimeSpan.js";
 
@@ -57,14 +57,17 @@ export function readMixturePart(
       ? [{ code: "other-sound", severity: "warning", values: { ...line } }]
       : [];
   const seconds = endSeconds - startSeconds;
+  const hidden = hiddenStrings(given ?? [], found, fits, targets, seconds);
   return {
     startSeconds,
     endSeconds,
-    hidden: hiddenStrings(given ?? [], found, fits, targets, seconds),
+    hidden,
     strings: fits.map((fit, i) => ({
       targetIndex: found[i],
       course: fit.followed ? fit.course : null,
-      neededSeconds: neededSeconds(fit, fits, seconds),
+      neededSeconds: isOverHidden(fit, hidden, targets)
+        ? UNFOLLOWED_FACTOR * seconds
+        : neededSeconds(fit, fits, seconds),
       reading: {
         startSeconds,
         endSeconds,
@@ -86,6 +89,24 @@ export function readMixturePart(
   };
 }
 
+/**
+ * True where a string that was named and not found may lie under one that has no partials of its own, which would show
+ * where it is by itself.
+ */
+function isOverHidden(
+  fit: JointFit,
+  hidden: readonly HiddenString[],
+  targets: readonly StringTarget[],
+): boolean {
+  if (fit.hasOwnPartials) return false;
+  return hidden.some(({ targetIndex }) => {
+    const ratio = fit.frequencyHz / targets[targetIndex].targetHz;
+    return Math.round(ratio) > 1 && Math.abs(ratio / Math.round(ratio) - 1) < NEAR_SHARE;
+  });
+}
+
+/** Frequencies that differ by less than this share of them are of one note. */
+const NEAR_SHARE = 0.03;
 /** Two strings of one note lie closer than this. */
 const EQUAL_CENTS = 30;
 

@@ -8,23 +8,46 @@ import { separatePartial } from "./separatePartial.js";
 const WIDTH_HZ = 9;
 /** A split is made where two partials go through this many cycles against each other; below, it would be invented. */
 const LEAST_CYCLES = 1.5;
+/** A course that strays less from a straight line (rms, of the fundamental) may be all noise; swing of 0.1 cent passes it. */
+const STEADY_RADIANS = 0.005;
 const CENTS_PER_RATIO = 1200 / Math.LN2;
 
 /** What is known of a string once all have been followed. */
 export function jointFitOf(state: JointState, string: JointString): JointFit {
+  const frequencyHz = steadyHz(state, string) ?? meanHz(state, string);
   return {
-    frequencyHz: meanHz(state, string),
-    course: pitchIntegral(state, string),
-    partials: partialsOf(state, string),
+    frequencyHz,
+    course: pitchIntegral(state, string, frequencyHz),
+    partials: partialsOf(state, string, frequencyHz),
     hasOwnPartials: string.ownCourse,
     followed: string.followed,
     explainedShare: explainedShare(state, string),
   };
 }
 
-function pitchIntegral(state: JointState, string: JointString): PitchIntegral {
+/**
+ * Where the pitch moved no more than noise makes it seem, all of the course tells the frequency, not its two ends alone: the
+ * slope by least squares is the maximum-likelihood one. Null where it moved.
+ */
+function steadyHz({ grid }: JointState, { baseHz, courseCycles }: JointString): number | null {
+  const { count, hopSeconds } = grid;
+  const middle = (count - 1) / 2;
+  const mean = courseCycles.reduce((sum, cycles) => sum + cycles, 0) / count;
+  let cross = 0;
+  let squares = 0;
+  for (let m = 0; m < count; m++) {
+    cross += (m - middle) * (courseCycles[m] - mean);
+    squares += (m - middle) ** 2;
+  }
+  const slope = cross / squares;
+  let rest = 0;
+  for (let m = 0; m < count; m++) rest += (courseCycles[m] - mean - slope * (m - middle)) ** 2;
+  const strayRadians = 2 * Math.PI * Math.sqrt(rest / count);
+  return strayRadians < STEADY_RADIANS ? baseHz + slope / hopSeconds : null;
+}
+
+function pitchIntegral(state: JointState, string: JointString, frequencyHz: number): PitchIntegral {
   const { hopSeconds } = state.grid;
-  const frequencyHz = meanHz(state, string);
   const { baseHz, courseCycles } = string;
   const centsPerCycle = CENTS_PER_RATIO / frequencyHz;
   return {
@@ -35,9 +58,8 @@ function pitchIntegral(state: JointState, string: JointString): PitchIntegral {
   };
 }
 
-function partialsOf(state: JointState, string: JointString): JointPartial[] {
+function partialsOf(state: JointState, string: JointString, frequencyHz: number): JointPartial[] {
   const seconds = (state.grid.count - 1) * state.grid.hopSeconds;
-  const frequencyHz = meanHz(state, string);
   return Array.from({ length: string.partialCount }, (_, n) => {
     const number = n + 1;
     const near = neighbours(state, string, number, WIDTH_HZ);

@@ -1,14 +1,18 @@
+import { cents } from "../../units/cents.js";
 import { followUnison } from "./followUnison.js";
-import type { JointState, JointString } from "./JointState.js";
+import { type JointState, type JointString, meanHz } from "./JointState.js";
 import { settleString } from "./settleString.js";
 
-/** Once all strings are found, this many rounds of following each with the others taken out. */
-const ROUNDS = 3;
+/** Once all strings are found, so many rounds of following each with the others taken out at most ... */
+const MOST_ROUNDS = 6;
+/** ... until no mean frequency moves by more than this in a round. */
+const SETTLED_CENTS = 0.001;
 
 /** Follows all strings anew, from the lowest up, until each has been cleaned of what is known of the others. */
 export function settleTogether(state: JointState): void {
   const rising = [...state.strings].sort((a, b) => a.baseHz - b.baseHz);
-  for (let round = 0; round < ROUNDS; round++) {
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const before = rising.map((string) => meanHz(state, string));
     const done = new Set<JointString>();
     for (const string of rising) {
       if (done.has(string)) continue;
@@ -16,5 +20,7 @@ export function settleTogether(state: JointState): void {
       else followUnison(state, [string, ...string.equals]);
       for (const one of [string, ...string.equals]) done.add(one);
     }
+    const moved = rising.map((string, i) => Math.abs(cents(meanHz(state, string), before[i])));
+    if (Math.max(...moved) < SETTLED_CENTS) break;
   }
 }

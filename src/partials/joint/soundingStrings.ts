@@ -51,7 +51,8 @@ export function soundingStrings(state: JointState): JointString[] {
     accepted.push(...sounding);
     const known = { ...state, strings: [...accepted, ...undecided] };
     for (const one of accepted) {
-      if (one.equals.length === 0) settleString(known, one, SPAN_CENTS);
+      // A course of partials of its own stays right whatever else is found; the rest is settled once all are.
+      if (one.equals.length === 0 && !one.ownCourse) settleString(known, one, SPAN_CENTS);
     }
   }
   return accepted;
