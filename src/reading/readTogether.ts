@@ -77,6 +77,9 @@ function doubtful(sounding: readonly Stretch[], { measured, mixed, unread }: Rea
     endSeconds: endSeconds + REACH_SECONDS,
   }));
   const all = [...suspects, ...unread].sort((a, b) => a.startSeconds - b.startSeconds);
+  const clean = measured.filter(({ findings }) => !findings.some(({ code }) => DOUBTS.includes(code)));
+  const isClear = (from: number, to: number) =>
+    clean.every(({ startSeconds, endSeconds }) => endSeconds <= from || startSeconds >= to);
   return sounding.flatMap((stretch) => {
     const joined: Stretch[] = [];
     for (const one of all) {
@@ -84,7 +87,8 @@ function doubtful(sounding: readonly Stretch[], { measured, mixed, unread }: Rea
       const endSeconds = Math.min(stretch.endSeconds, one.endSeconds);
       if (endSeconds <= startSeconds) continue;
       const last = joined.at(-1);
-      if (last !== undefined && startSeconds <= last.endSeconds) {
+      // What lies between two doubtful pieces of one sound, with nothing read in it, belongs to them.
+      if (last !== undefined && (startSeconds <= last.endSeconds || isClear(last.endSeconds, startSeconds))) {
         joined[joined.length - 1] = {
           startSeconds: last.startSeconds,
           endSeconds: Math.max(last.endSeconds, endSeconds),

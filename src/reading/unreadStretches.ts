@@ -17,8 +17,11 @@ const EDGE_SECONDS = 0.6;
 /** Shorter sounds are knocks, not strings. */
 const LEAST_SECONDS = 0.4;
 
-/** A string ringing on stays within this of its own pitch or an octave of it. */
+/** A string ringing on stays within this of its own pitch or an octave of it, and is this much weaker than it was. */
 const RINGING_CENTS = 50;
+const RINGING_BELOW_DB = 6;
+/** How far back its level is looked up. */
+const LOOK_BACK_SECONDS = 0.5;
 
 /**
  * Stretches in which something sounds that gave no reading: nothing of a take is left out silently. The
@@ -61,6 +64,12 @@ function isRinging(
   const to = Math.floor(endSeconds / track.hopSeconds);
   const heard = track.frequencyHz.subarray(from, to).filter((hz) => hz > 0);
   if (heard.length === 0) return false;
+  const before = track.levelDb.subarray(
+    Math.max(0, from - Math.ceil(LOOK_BACK_SECONDS / track.hopSeconds)),
+    from,
+  );
+  if (before.length > 0 && median(track.levelDb.subarray(from, to)) > median(before) - RINGING_BELOW_DB)
+    return false;
   const away = cents(median(heard), frequencyHz);
   return Math.abs(away - 1200 * Math.round(away / 1200)) < RINGING_CENTS;
 }
