@@ -77,6 +77,7 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
     sounding,
     { measured, mixed, unread: unreadStretches(sounding, readSoFar(), track) },
     options,
+    check.humFrequenciesHz,
   );
   progress(1);
   const { mixtures, twins } = together;

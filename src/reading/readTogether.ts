@@ -2,7 +2,7 @@ import type { AudioRecording } from "../audio/AudioRecording.js";
 import type { FindingCode } from "../audio/Finding.js";
 import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
 import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
-import type { MixedStrings, TwinSound } from "../strings/MixedStrings.js";
+import type { MixedStrings, MixtureReading, TwinSound } from "../strings/MixedStrings.js";
 import { measureMixture } from "../strings/measureMixture.js";
 import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
@@ -46,26 +46,56 @@ export function readTogether(
   sounding: readonly Stretch[],
   alone: ReadAlone,
   options: MeasureOptions,
+  humFrequenciesHz: readonly number[],
 ): ReadTogether {
   const { targets, sounding: names } = options;
   if (targets === null) return { ...alone, mixtures: [], twins: [] };
   const given = names?.map((name) => targets.findIndex((target) => target.name === name)) ?? null;
   const stretches = given === null ? doubtful(sounding, alone) : sounding;
+  const read = (stretch: Stretch) =>
+    measureMixture(recording, survey, stretch, targets, given, humFrequenciesHz);
   const readings = stretches
     .filter((stretch) => isClean(stretch, survey))
-    .map((stretch) => measureMixture(recording, survey, stretch, targets, given));
-  const mixtures = readings.flatMap((reading) => reading.mixtures);
+    .map((stretch) => ({ stretch, ...read(stretch) }));
+  const again =
+    given === null ? alone.measured.filter(isUndoubted).flatMap((one) => sureMixtures(read(one))) : [];
+  const mixtures = [...readings.flatMap((reading) => reading.mixtures), ...again];
   const twins = readings.flatMap((reading) => reading.twins);
   const free = (one: Stretch) =>
     [...mixtures, ...twins].every(
       ({ startSeconds, endSeconds }) => endSeconds <= one.startSeconds || startSeconds >= one.endSeconds,
     );
+  // What is left over of a sound that was read jointly is a piece of the same mixture, not one string.
+  const isLeftOver = (one: Stretch) =>
+    readings.some(
+      (reading) =>
+        reading.mixtures.length > 0 &&
+        one.startSeconds < reading.stretch.endSeconds &&
+        one.endSeconds > reading.stretch.startSeconds,
+    );
   return {
-    measured: given === null ? alone.measured.filter(free) : [],
-    mixed: alone.mixed.filter(free),
+    measured:
+      given === null
+        ? alone.measured.filter((one) => free(one) && (isUndoubted(one) || !isLeftOver(one)))
+        : [],
+    mixed: alone.mixed.filter((one) => free(one) && !isLeftOver(one)),
     mixtures,
     twins,
   };
+}
+
+function isUndoubted({ findings }: MeasuredPassage): boolean {
+  return !findings.some(({ code }) => DOUBTS.includes(code));
+}
+
+/**
+ * Of a passage that was read as one string without a doubt, the joint readings that are surer still: two strings or more,
+ * all of which explain what they should. Two strings an octave or a fifth apart may pass for the lower one alone.
+ */
+function sureMixtures({ mixtures }: MixtureReading): readonly MixedStrings[] {
+  return mixtures.filter(
+    ({ strings }) => strings.length >= 2 && strings.every(({ reading }) => reading.findings.length === 0),
+  );
 }
 
 function doubtful(sounding: readonly Stretch[], { measured, mixed, unread }: ReadAlone): Stretch[] {
@@ -77,7 +107,7 @@ function doubtful(sounding: readonly Stretch[], { measured, mixed, unread }: Rea
     endSeconds: endSeconds + REACH_SECONDS,
   }));
   const all = [...suspects, ...unread].sort((a, b) => a.startSeconds - b.startSeconds);
-  const clean = measured.filter(({ findings }) => !findings.some(({ code }) => DOUBTS.includes(code)));
+  const clean = measured.filter(isUndoubted);
   const isClear = (from: number, to: number) =>
     clean.every(({ startSeconds, endSeconds }) => endSeconds <= from || startSeconds >= to);
   return sounding.flatMap((stretch) => {

@@ -6,6 +6,8 @@ export interface StringInMixture {
   /** Index into the targets. */
   readonly targetIndex: number;
   readonly reading: MeasuredPassage;
+  /** Strength in the weakest third of the passage against the mean of all: about 1 where it sounds throughout. */
+  readonly weakestThird: number;
   /** Null where its movement could not be followed. */
   readonly course: PitchIntegral | null;
   /**

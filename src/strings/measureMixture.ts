@@ -17,6 +17,8 @@ const MARGIN_SECONDS = 1.3;
 const PIECE_SECONDS = 60;
 /** Two strings of one note lie closer than this. */
 const EQUAL_CENTS = 30;
+/** A string weaker than this in a third of a passage joined or left. */
+const LEAST_THIRD = 0.6;
 
 /**
  * Reads the strings that sound together in a stretch: parts it where strings join or leave, finds out which sound in each
@@ -28,6 +30,7 @@ const EQUAL_CENTS = 30;
  * The pitch comes from the strongest channel; levels are scaled to the power mean of the channels.
  *
  * @param given - indices of the targets that may sound; null for all. Those of them that don't are left out.
+ * @param humFrequenciesHz - lines of mains hum, which are no strings
  * @returns only parts in which two strings or more sound (or any number, where they were given)
  */
 export function measureMixture(
@@ -36,10 +39,11 @@ export function measureMixture(
   stretch: TimeSpan,
   targets: readonly StringTarget[],
   given: readonly number[] | null,
+  humFrequenciesHz: readonly number[],
 ): MixtureReading {
   const pieces = piecesOf(stretch).map((piece) => {
     const { segment, levelScale } = strongestChannel(recording, survey, piece, MARGIN_SECONDS);
-    return readPiece(segment, piece, targets, given, levelScale);
+    return readPiece(segment, piece, targets, given, levelScale, humFrequenciesHz);
   });
   return {
     mixtures: pieces.flatMap(({ mixtures }) => mixtures),
@@ -62,8 +66,10 @@ function readPiece(
   targets: readonly StringTarget[],
   given: readonly number[] | null,
   levelScale: number,
+  humFrequenciesHz: readonly number[],
 ): MixtureReading {
-  const read = (part: TimeSpan) => readMixturePart(segment, part, targets, given, levelScale);
+  const read = (part: TimeSpan) =>
+    readMixturePart(segment, part, targets, given, levelScale, humFrequenciesHz);
   const changes = findChanges(segment.samples, segment.sampleRateHz, segment.firstSeconds);
   const parts = mixtureParts(piece, changes);
   const mixtures = parts.flatMap((part) => read(part) ?? []);
@@ -73,11 +79,14 @@ function readPiece(
   }
   if (parts.length !== 1 || changes.length > 0) {
     const asWhole = hasEqual(targets, given) ? read(whole) : null;
-    if (asWhole !== null && showsBeats(asWhole, targets) && holdsAll(asWhole, mixtures)) {
+    const throughout = asWhole?.strings.every(({ weakestThird }) => weakestThird > LEAST_THIRD) ?? false;
+    if (asWhole !== null && throughout && showsBeats(asWhole, targets) && holdsAll(asWhole, mixtures)) {
       return { mixtures: [asWhole], twins: [] };
     }
   }
-  return { mixtures, twins: mixtures.length > 0 ? [] : twinsIn(segment, whole, targets, given) };
+  const isOnePart = changes.every((at) => at <= whole.startSeconds || at >= whole.endSeconds);
+  const mayBeTwins = mixtures.length === 0 && isOnePart;
+  return { mixtures, twins: mayBeTwins ? twinsIn(segment, whole, targets, given) : [] };
 }
 
 function twinsIn(

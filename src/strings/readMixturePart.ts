@@ -4,6 +4,7 @@ import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import type { JointFit } from "../partials/joint/JointFit.js";
 import { readJointly } from "../partials/joint/readJointly.js";
 import { unexplainedLine } from "../partials/unexplainedLine.js";
+import { withoutHum } from "../partials/withoutHum.js";
 import { averageSpectrum } from "../signal/averageSpectrum.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
 import { hiddenStrings } from "./hiddenStrings.js";
@@ -27,6 +28,7 @@ const NOT_FOLLOWED = { interval95Cents: null, unsteadinessCents: null, swingCent
  * Reads the strings of a part in which none joins or leaves.
  *
  * @param given - indices of the targets that may sound; null for all
+ * @param humFrequenciesHz - lines of mains hum, which are no strings
  * @returns null where fewer strings were found than two (or one, where they were given), or where they leave a strong line
  */
 export function readMixturePart(
@@ -35,6 +37,7 @@ export function readMixturePart(
   targets: readonly StringTarget[],
   given: readonly number[] | null,
   levelScale: number,
+  humFrequenciesHz: readonly number[],
 ): MixedStrings | null {
   const candidates = given ?? targets.map((_, index) => index);
   const readings = readJointly(
@@ -49,9 +52,11 @@ export function readMixturePart(
     readings.map(({ fit }) => fit),
     targets,
   );
-  const line = otherLine(segment, startSeconds, endSeconds, fits);
-  // With so much left unexplained the strings found are a guess, and so are the names that were given.
-  if (line !== null && line.levelDb > UNEXPLAINED_DB) return null;
+  const line = otherLine(segment, startSeconds, endSeconds, fits, humFrequenciesHz);
+  // With so much left unexplained the names that were given are a guess, and so is what leans on other strings' partials.
+  const isGuess = line !== null && line.levelDb > UNEXPLAINED_DB;
+  const stands = (fit: JointFit) => !isGuess || (fit.hasOwnPartials && fit.explainedShare >= LEAST_EXPLAINED);
+  if (isGuess && (given !== null || fits.filter(stands).length < 2)) return null;
   const others: Finding[] =
     line !== null && line.levelDb > OTHER_SOUND_DB
       ? [{ code: "other-sound", severity: "warning", values: { ...line } }]
@@ -62,30 +67,33 @@ export function readMixturePart(
     startSeconds,
     endSeconds,
     hidden,
-    strings: fits.map((fit, i) => ({
-      targetIndex: found[i],
-      course: fit.followed ? fit.course : null,
-      neededSeconds: isOverHidden(fit, hidden, targets)
-        ? UNFOLLOWED_FACTOR * seconds
-        : neededSeconds(fit, fits, seconds),
-      reading: {
-        startSeconds,
-        endSeconds,
-        frequencyHz: fit.frequencyHz,
-        steadiness: fit.followed
-          ? pitchSteadiness({ ...fit, startSeconds, endSeconds, steady: false, noiseErrorCents: 0 })
-          : NOT_FOLLOWED,
-        partials: fit.partials.map(({ number, power, signalToNoise }) => ({
-          number,
-          power: (power ?? 0) * levelScale,
-          signalToNoise,
-          shared: power === null,
-        })),
-        noisePower: null,
-        frameCentroidHz: null,
-        findings: fit.explainedShare < LEAST_EXPLAINED ? [SOMETHING_ELSE] : others,
-      },
-    })),
+    strings: fits
+      .flatMap((fit, i) => (stands(fit) ? [{ fit, targetIndex: found[i] }] : []))
+      .map(({ fit, targetIndex }) => ({
+        targetIndex,
+        weakestThird: fit.weakestThird,
+        course: fit.followed ? fit.course : null,
+        neededSeconds: isOverHidden(fit, hidden, targets)
+          ? UNFOLLOWED_FACTOR * seconds
+          : neededSeconds(fit, fits, seconds),
+        reading: {
+          startSeconds,
+          endSeconds,
+          frequencyHz: fit.frequencyHz,
+          steadiness: fit.followed
+            ? pitchSteadiness({ ...fit, startSeconds, endSeconds, steady: false, noiseErrorCents: 0 })
+            : NOT_FOLLOWED,
+          partials: fit.partials.map(({ number, power, signalToNoise }) => ({
+            number,
+            power: (power ?? 0) * levelScale,
+            signalToNoise,
+            shared: power === null,
+          })),
+          noisePower: null,
+          frameCentroidHz: null,
+          findings: fit.explainedShare < LEAST_EXPLAINED ? [SOMETHING_ELSE] : others,
+        },
+      })),
   };
 }
 
@@ -135,13 +143,14 @@ function otherLine(
   startSeconds: number,
   endSeconds: number,
   fits: readonly JointFit[],
+  humFrequenciesHz: readonly number[],
 ) {
   const from = Math.max(0, Math.round((startSeconds - firstSeconds) * sampleRateHz));
   const part = samples.subarray(from, Math.round((endSeconds - firstSeconds) * sampleRateHz));
   const spectrum = averageSpectrum(part, sampleRateHz, nextPowerOfTwo(SPECTRUM_SECONDS * sampleRateHz));
   const total = spectrum.density.reduce((sum, density) => sum + density * spectrum.binHz, 0);
   return unexplainedLine(
-    spectrum,
+    withoutHum(spectrum, humFrequenciesHz),
     fits.map(({ frequencyHz }) => frequencyHz),
     total,
     TYPICAL_UNSTEADINESS_CENTS,

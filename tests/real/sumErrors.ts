@@ -50,7 +50,7 @@ export function readErrors(sums: readonly SumOfNotes[]): ReadErrors {
       targetHz: nominalHz,
     }));
     const given = sum.notes.map((_, i) => i);
-    const found = readMixturePart(sum.segment, sum, targets, given, 1)?.strings ?? [];
+    const found = readMixturePart(sum.segment, sum, targets, given, 1, [])?.strings ?? [];
     const read = found.filter(({ neededSeconds }) => neededSeconds === null);
     unreadCount += sum.notes.length - read.length;
     return read.map(({ targetIndex, reading }) => ({

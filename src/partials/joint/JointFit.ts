@@ -21,4 +21,6 @@ export interface JointFit {
   readonly followed: boolean;
   /** Of what the others leave at its strongest partials, the share that it explains; near 1 where nothing else sounds. */
   readonly explainedShare: number;
+  /** Strength in the weakest third of the passage against the mean of all: about 1 where it sounds throughout. */
+  readonly weakestThird: number;
 }

@@ -22,7 +22,17 @@ export function jointFitOf(state: JointState, string: JointString): JointFit {
     hasOwnPartials: string.ownCourse,
     followed: string.followed,
     explainedShare: explainedShare(state, string),
+    weakestThird: weakestThird(string.gain),
   };
+}
+
+function weakestThird(gain: Float64Array): number {
+  const third = Math.ceil(gain.length / 3);
+  const mean = (values: Float64Array) => values.reduce((sum, value) => sum + value, 0) / values.length;
+  const thirds = [0, 1, 2]
+    .map((i) => gain.subarray(i * third, (i + 1) * third))
+    .filter(({ length }) => length > 0);
+  return Math.min(...thirds.map(mean)) / mean(gain);
 }
 
 /**

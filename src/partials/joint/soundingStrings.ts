@@ -117,13 +117,17 @@ function sounds(state: JointState, string: JointString): boolean {
   }
   const own = rows.filter((row) => row.isOwn);
   if (isHigherSeries(own)) return false;
-  const deciding = (own.length >= 2 ? own : rows).sort((a, b) => b.power - a.power).slice(0, DECIDING);
+  const strongest = (of: readonly Explained[]) =>
+    [...of].sort((a, b) => b.power - a.power).slice(0, DECIDING);
+  const deciding = strongest(own.length >= 2 ? own : rows);
+  // Its own partials may be high and weak where all lower ones are shared, an octave up: power is that of all.
+  const power = strongest(rows).reduce((sum, row) => sum + row.power, 0);
   const mean = (of: (row: Explained) => number) =>
     deciding.reduce((sum, row) => sum + of(row), 0) / Math.max(1, deciding.length);
   return (
     mean((row) => row.share) > LEAST_SHARE &&
     mean((row) => row.relative) > LEAST_RELATIVE &&
-    mean((row) => row.power) * deciding.length > LEAST_POWER * state.power
+    power > LEAST_POWER * state.power
   );
 }
 
