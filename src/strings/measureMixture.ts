@@ -8,7 +8,7 @@ import { findTwin } from "./findTwin.js";
 import type { MixedStrings, MixtureReading, TwinSound } from "./MixedStrings.js";
 import { LONGEST_SECONDS, mixtureParts } from "./mixtureParts.js";
 import { readMixturePart } from "./readMixturePart.js";
-import { strongestChannel } from "./strongestChannel.js";
+import { type StrongestChannel, strongestChannel } from "./strongestChannel.js";
 import type { TimeSpan } from "./TimeSpan.js";
 
 /** Read beyond the stretch, so that a change close to its end is seen. */
@@ -42,8 +42,8 @@ export function measureMixture(
   humFrequenciesHz: readonly number[],
 ): MixtureReading {
   const pieces = piecesOf(stretch).map((piece) => {
-    const { segment, levelScale } = strongestChannel(recording, survey, piece, MARGIN_SECONDS);
-    return readPiece(segment, piece, targets, given, levelScale, humFrequenciesHz);
+    const channel = strongestChannel(recording, survey, piece, MARGIN_SECONDS);
+    return readPiece(channel, piece, targets, given, humFrequenciesHz);
   });
   return {
     mixtures: pieces.flatMap(({ mixtures }) => mixtures),
@@ -61,15 +61,14 @@ function piecesOf({ startSeconds, endSeconds }: TimeSpan): TimeSpan[] {
 }
 
 function readPiece(
-  segment: AnalysisSegment,
+  channel: StrongestChannel,
   piece: TimeSpan,
   targets: readonly StringTarget[],
   given: readonly number[] | null,
-  levelScale: number,
   humFrequenciesHz: readonly number[],
 ): MixtureReading {
-  const read = (part: TimeSpan) =>
-    readMixturePart(segment, part, targets, given, levelScale, humFrequenciesHz);
+  const read = (part: TimeSpan) => readMixturePart(channel, part, targets, given, humFrequenciesHz);
+  const { segment } = channel;
   const changes = findChanges(segment.samples, segment.sampleRateHz, segment.firstSeconds);
   const parts = mixtureParts(piece, changes);
   const mixtures = parts.flatMap((part) => read(part) ?? []);

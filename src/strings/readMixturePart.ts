@@ -11,6 +11,7 @@ import { hiddenStrings } from "./hiddenStrings.js";
 import type { HiddenString, MixedStrings } from "./MixedStrings.js";
 import { neededSeconds, UNFOLLOWED_FACTOR } from "./neededSeconds.js";
 import { pitchSteadiness } from "./pitchSteadiness.js";
+import type { StrongestChannel } from "./strongestChannel.js";
 import type { TimeSpan } from "./TimeSpan.js";
 
 const SPECTRUM_SECONDS = 0.5;
@@ -32,11 +33,10 @@ const NOT_FOLLOWED = { interval95Cents: null, unsteadinessCents: null, swingCent
  * @returns null where fewer strings were found than two (or one, where they were given), or where they leave a strong line
  */
 export function readMixturePart(
-  segment: AnalysisSegment,
+  { segment, levelScale, others: otherChannels }: StrongestChannel,
   { startSeconds, endSeconds }: TimeSpan,
   targets: readonly StringTarget[],
   given: readonly number[] | null,
-  levelScale: number,
   humFrequenciesHz: readonly number[],
 ): MixedStrings | null {
   const candidates = given ?? targets.map((_, index) => index);
@@ -57,10 +57,13 @@ export function readMixturePart(
   const isGuess = line !== null && line.levelDb > UNEXPLAINED_DB;
   const stands = (fit: JointFit) => !isGuess || (fit.hasOwnPartials && fit.explainedShare >= LEAST_EXPLAINED);
   if (isGuess && (given !== null || fits.filter(stands).length < 2)) return null;
-  const others: Finding[] =
-    line !== null && line.levelDb > OTHER_SOUND_DB
-      ? [{ code: "other-sound", severity: "warning", values: { ...line } }]
-      : [];
+  const strongLine = [
+    line,
+    ...otherChannels.map((one) => otherLine(one, startSeconds, endSeconds, fits, humFrequenciesHz)),
+  ].find((one) => one !== null && one.levelDb > OTHER_SOUND_DB);
+  const others: Finding[] = strongLine
+    ? [{ code: "other-sound", severity: "warning", values: { ...strongLine } }]
+    : [];
   const seconds = endSeconds - startSeconds;
   const hidden = hiddenStrings(given ?? [], found, fits, targets, seconds);
   return {

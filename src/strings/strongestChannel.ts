@@ -6,10 +6,15 @@ import { decimationFactor } from "../signal/Decimator.js";
 import type { TimeSpan } from "./TimeSpan.js";
 
 /** One channel of a stretch, and what its powers are to be multiplied by to give the mean of all channels. */
-interface StrongestChannel {
+export interface StrongestChannel {
   readonly segment: AnalysisSegment;
   readonly levelScale: number;
+  /** The other channels of the stretch: a string may stand on one side of a stereo recording alone. */
+  readonly others: readonly AnalysisSegment[];
 }
+
+/** A channel 30 dB weaker than the strongest has nothing to tell. */
+const LEAST_SHARE = 1e-3;
 
 /**
  * Reads the channel in which a stretch is strongest, decimated.
@@ -33,5 +38,8 @@ export function strongestChannel(
   return {
     segment: { samples: channels[strongest], sampleRateHz, firstSeconds },
     levelScale: powers[strongest] > 0 ? mean / powers[strongest] : 1,
+    others: channels
+      .filter((_, channel) => channel !== strongest && powers[channel] > LEAST_SHARE * powers[strongest])
+      .map((samples) => ({ samples, sampleRateHz, firstSeconds })),
   };
 }

@@ -50,7 +50,9 @@ export function readErrors(sums: readonly SumOfNotes[]): ReadErrors {
       targetHz: nominalHz,
     }));
     const given = sum.notes.map((_, i) => i);
-    const found = readMixturePart(sum.segment, sum, targets, given, 1, [])?.strings ?? [];
+    const found =
+      readMixturePart({ segment: sum.segment, levelScale: 1, others: [] }, sum, targets, given, [])
+        ?.strings ?? [];
     const read = found.filter(({ neededSeconds }) => neededSeconds === null);
     unreadCount += sum.notes.length - read.length;
     return read.map(({ targetIndex, reading }) => ({
