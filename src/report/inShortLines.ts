@@ -1,4 +1,5 @@
 import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
+import { pairPlan } from "./pairPlan.js";
 import { printable } from "./printable.js";
 import { stringAdvice } from "./stringAdvice.js";
 import { wholeOffset } from "./wholeOffset.js";
@@ -30,6 +31,9 @@ export function inShortLines(take: TakeDocument, width: number): string[] {
   return [
     ...leadLines(take, anchor),
     ...sentences.map(({ lead, items }) => `${lead} ${items.join(", ")}.`),
+    ...(pairPlan(take).moves.length > 0
+      ? ['That is each string by itself. Those that beat together: see the steps under "Pairs of strings".']
+      : []),
   ].flatMap((line) => wrapText(line, width, "  "));
 }
 

@@ -29,7 +29,9 @@ export function stringLines(take: TakeDocument, paint: Paint, width: number): st
   const { strings } = take;
   const anchor = take.referencePitch?.anchor ?? null;
   if (strings.length === 0) return ["No string was heard."];
+  const silent = strings.filter(({ status, findings }) => status === "not-heard" && findings.length === 0);
   const words = strings.flatMap((string) => {
+    if (silent.length > 1 && silent.includes(string)) return [];
     const { verdict, text } = stringAdvice(string, anchor);
     const label = `  ${labels[verdict]}  `;
     const lines = wrapText(`${printable(string.name)}: ${text}`, width, label);
@@ -40,7 +42,31 @@ export function stringLines(take: TakeDocument, paint: Paint, width: number): st
       .flatMap((finding) => wrapText(finding.message, width, "        - "));
     return [...lines, ...notes];
   });
-  return [...textTable(columns, strings.map(row), width), "", ...words];
+  const together = silent.length > 1 ? silentLines(take, silent, paint, width) : [];
+  return [...textTable(columns, strings.map(row), width), "", ...words, ...together];
+}
+
+/** Several strings that were not heard, most of them because nobody played them, in one. */
+function silentLines(
+  take: TakeDocument,
+  silent: readonly StringDocument[],
+  paint: Paint,
+  width: number,
+): string[] {
+  const label = `  ${labels.doubtful}  `;
+  // One that is pure to a string below it, an octave or a twelfth down, has no partial that shows.
+  const mayHide = take.passages.some((passage) => passage.strings.length > 0) && take.pairs.length > 0;
+  const lines = wrapText(
+    `${silent.map(({ name }) => printable(name)).join(", ")}: not heard in this take. If one of them should have ` +
+      "sounded: put it on the wheel, check its cotton, record again." +
+      (mayHide
+        ? " One that is exactly pure to a lower string sounding with it can't be heard apart: record it alone."
+        : ""),
+    width,
+    label,
+  );
+  lines[0] = paint.doubtful(label) + lines[0]!.slice(label.length);
+  return lines;
 }
 
 function row(string: StringDocument): string[] {
