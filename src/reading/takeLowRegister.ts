@@ -6,9 +6,14 @@ import type { TakeLowRegister } from "./TakeReading.js";
 /**
  * Low register of a whole take: every string counts with its mean power, not with how long it was played.
  *
- * @returns null where no string was measured
+ * @returns null where no string was measured, or where one that was has no level because its partials fall on those of
+ * another: the rest alone would be the register of another set of strings
  */
 export function takeLowRegister(strings: readonly StringReading[]): TakeLowRegister | null {
+  const isWhole = strings.every(
+    ({ status, partials }) => status !== "measured" || partials.every(({ shared }) => !shared),
+  );
+  if (!isWhole) return null;
   const partials = strings.flatMap(energies);
   if (partials.length === 0) return null;
   const register = lowRegister(partials);

@@ -31,12 +31,26 @@ export function takeLines(
     ...section("Strings", stringLines(take, paint, width)),
     ...section("Pitch of the whole", referenceLines(take, context, width)),
     ...section("Pairs of strings", pairLines(take, context, width)),
-    ...section("Low register", take.lowRegister ? lowRegisterLines(take.lowRegister, width) : []),
+    ...section(
+      "Low register",
+      take.lowRegister ? lowRegisterLines(take.lowRegister, width) : noRegisterLines(take, width),
+    ),
     ...section(
       grave.length > 0 ? "More about the recording" : "The recording",
       findingLines(mild, paint, width),
     ),
   ];
+}
+
+function noRegisterLines({ strings }: TakeDocument, width: number): string[] {
+  if (!strings.some(({ partials }) => partials.some(({ shared }) => shared))) return [];
+  return wrapText(
+    "Can't be had: strings sounded together, and the levels of partials that fall on each other can't be parted. " +
+      "Record the strings one by one for it.",
+    width,
+    "  ",
+    "    ",
+  );
 }
 
 /** Name and size of a take. */

@@ -28,6 +28,16 @@ describe("takeLowRegister", () => {
     expect(register?.lowRegisterDb).toBeCloseTo(2.624, 3);
   });
 
+  it("can't be had where a string has partials that fall on another's", () => {
+    const parted = soundingAt(-20, [100, 0], [200, -3]);
+    const shared = {
+      ...parted,
+      levelDb: null,
+      partials: parted.partials.map((one) => ({ ...one, shared: true })),
+    };
+    expect(takeLowRegister([parted, shared])).toBeNull();
+  });
+
   it("leaves out what lies below 44.7 and beyond 2818.4 Hz", () => {
     const inside = takeLowRegister([soundingAt(-20, [100, 0], [200, -3])]);
     const more = takeLowRegister([soundingAt(-20, [100, 0], [200, -3], [44, 20], [2900, 20])]);
