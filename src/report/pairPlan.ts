@@ -25,6 +25,8 @@ export interface PairPlan {
   readonly stay: readonly JudgedPair[];
 }
 
+/** Nearer to its target than this, one of two strings can be what the other is tuned by. Our policy. */
+const settledCents = 4;
 /** Own errors closer than this are alike. */
 const alikeCents = 0.05;
 
@@ -38,6 +40,7 @@ const alikeCents = 0.05;
 export function pairPlan(take: TakeDocument): PairPlan {
   const strings = new Map(take.strings.map((string) => [string.name, string]));
   const anchor = take.referencePitch?.anchor ?? null;
+  const isTwoAlone = anchor === null && take.strings.filter(({ status }) => status === "measured").length < 3;
   const judged = take.pairs.flatMap((pair) => judgePair(pair, strings) ?? []);
   const off = judged
     .filter(({ state }) => state === "off")
@@ -45,7 +48,9 @@ export function pairPlan(take: TakeDocument): PairPlan {
       const [lower, upper] = [strings.get(one.pair.lower)!, strings.get(one.pair.upper)!];
       const [mover, partner] = isWorse(lower, upper, anchor) ? [lower, upper] : [upper, lower];
       return { ...one, mover, partner };
-    });
+    })
+    // Of two strings alone that are both off, each goes to its own target first: their mean is no pitch to go by.
+    .filter(({ partner }) => !isTwoAlone || Math.abs(partner.deviationCents ?? 0) < settledCents);
   const movers = [...new Set(off.map(({ mover }) => mover))].sort((a, b) => (isWorse(a, b, anchor) ? 1 : -1));
   const rank = (partner: StringDocument) => (partner.name === anchor ? 0 : movers.includes(partner) ? 2 : 1);
 
@@ -67,7 +72,8 @@ export function pairPlan(take: TakeDocument): PairPlan {
     moves.push({ ...one, moved: mover.name, moveCents, after, centsFromPure });
   }
   const others = judged.filter(({ pair }) => !moves.some((move) => move.pair === pair));
-  const changes = (one: JudgedPair) => one.state === "off" || !isSmall(shiftOf(one), one.commonHz);
+  const isMoved = ({ pair }: JudgedPair) => shifts.has(pair.lower) || shifts.has(pair.upper);
+  const changes = (one: JudgedPair) => one.state === "off" || isMoved(one);
   return { moves, follow: others.filter(changes), stay: others.filter((one) => !changes(one)) };
 }
 

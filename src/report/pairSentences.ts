@@ -31,7 +31,13 @@ export function pairSentences(
         ]
       : []),
     ...moves.map((move, i) => (moves.length > 1 ? `${i + 1}. ` : "") + moveSentence(move, wants)),
-    ...(follow.length > 0 ? [`These change with that, so measure them again: ${listed(follow)}.`] : []),
+    ...(follow.length > 0
+      ? [
+          moves.length > 0
+            ? `These change with that, so measure them again: ${listed(follow)}.`
+            : `Bring each string to its own pitch first, as said above, then measure these again: ${listed(follow)}.`,
+        ]
+      : []),
     ...(leave.length > 0
       ? [`Leave as they are. ${leave.map(({ words, pairs }) => `${words}: ${pairs}.`).join(" ")}`]
       : []),
