@@ -256,6 +256,30 @@ describe("two strings of one note, bowed together", () => {
   });
 });
 
+describe("hum under strings that sound together", () => {
+  it("is taken for no string, and hides none", () => {
+    const quiet = take(12, [
+      [130.9, 3, 11],
+      [196.4, 3, 11],
+      [392.5, 3, 11],
+    ]);
+    const [samples] = quiet.read(0, quiet.frameCount);
+    // 50 Hz and two overtones, the first about 12 dB under the sum of the strings, in the pauses as well.
+    const hummed = samples.map((value, i) => {
+      const angle = (2 * Math.PI * 50 * i) / RATE;
+      return value + 0.03 * Math.sin(angle) + 0.01 * Math.sin(2 * angle + 1) + 0.01 * Math.sin(3 * angle + 2);
+    });
+    const reading = measureTake(memoryRecording([hummed], RATE), { targets, a4Hz: 440 });
+    const heard = reading.strings.filter(({ status }) => status === "measured");
+    expect(heard.map(({ name }) => name)).toEqual(["C3", "G3", "G4"]);
+    for (const [i, hz] of [130.9, 196.4, 392.5].entries()) {
+      expect(Math.abs(cents(heard[i].frequencyHz!, hz))).toBeLessThan(0.3);
+    }
+    expect(reading.findings.map(({ code }) => code)).toContain("mains-hum");
+    expect(reading.findings.map(({ code }) => code)).not.toContain("twin-strings");
+  });
+});
+
 describe("a passage that reads like one string", () => {
   // Each of these was once read as its lowest string alone, without a word.
   it.each([
