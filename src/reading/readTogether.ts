@@ -52,13 +52,13 @@ export function readTogether(
   if (targets === null) return { ...alone, mixtures: [], twins: [] };
   const given = names?.map((name) => targets.findIndex((target) => target.name === name)) ?? null;
   const stretches = given === null ? doubtful(sounding, alone) : sounding;
-  const read = (stretch: Stretch) =>
-    measureMixture(recording, survey, stretch, targets, given, humFrequenciesHz);
+  const read = (stretch: Stretch, withTwins: boolean) =>
+    measureMixture(recording, survey, stretch, targets, given, humFrequenciesHz, withTwins);
   const readings = stretches
     .filter((stretch) => isClean(stretch, survey))
-    .map((stretch) => ({ stretch, ...read(stretch) }));
+    .map((stretch) => ({ stretch, ...read(stretch, true) }));
   const again =
-    given === null ? alone.measured.filter(isUndoubted).flatMap((one) => sureMixtures(read(one))) : [];
+    given === null ? alone.measured.filter(isUndoubted).flatMap((one) => sureMixtures(read(one, false))) : [];
   const mixtures = [...readings.flatMap((reading) => reading.mixtures), ...again];
   const twins = readings.flatMap((reading) => reading.twins);
   const free = (one: Stretch) =>

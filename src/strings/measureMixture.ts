@@ -31,6 +31,7 @@ const LEAST_THIRD = 0.6;
  *
  * @param given - indices of the targets that may sound; null for all. Those of them that don't are left out.
  * @param humFrequenciesHz - lines of mains hum, which are no strings
+ * @param withTwins - whether to look for two strings of a note of which there is one, where no mixture was found: takes long
  * @returns only parts in which two strings or more sound (or any number, where they were given)
  */
 export function measureMixture(
@@ -40,10 +41,11 @@ export function measureMixture(
   targets: readonly StringTarget[],
   given: readonly number[] | null,
   humFrequenciesHz: readonly number[],
+  withTwins = true,
 ): MixtureReading {
   const pieces = piecesOf(stretch).map((piece) => {
     const channel = strongestChannel(recording, survey, piece, MARGIN_SECONDS);
-    return readPiece(channel, piece, targets, given, humFrequenciesHz);
+    return readPiece(channel, piece, targets, given, humFrequenciesHz, withTwins);
   });
   return {
     mixtures: pieces.flatMap(({ mixtures }) => mixtures),
@@ -66,6 +68,7 @@ function readPiece(
   targets: readonly StringTarget[],
   given: readonly number[] | null,
   humFrequenciesHz: readonly number[],
+  withTwins: boolean,
 ): MixtureReading {
   const read = (part: TimeSpan) => readMixturePart(channel, part, targets, given, humFrequenciesHz);
   const { segment } = channel;
@@ -84,7 +87,7 @@ function readPiece(
     }
   }
   const isOnePart = changes.every((at) => at <= whole.startSeconds || at >= whole.endSeconds);
-  const mayBeTwins = mixtures.length === 0 && isOnePart;
+  const mayBeTwins = withTwins && mixtures.length === 0 && isOnePart;
   return { mixtures, twins: mayBeTwins ? twinsIn(segment, whole, targets, given) : [] };
 }
 
