@@ -50,7 +50,7 @@ export function nameStrings(
         ? unresolvedString({ name, role, targetHz }, Math.min(...needed), hiddenBy)
         : readString({ name, role, targetHz }, all);
     }),
-    findings: [
+    findings: eachOnce([
       ...equalTogether(mixtures, targets),
       ...unclearGroups.map(
         (members): Finding => ({
@@ -66,8 +66,14 @@ export function nameStrings(
           values: { startSeconds, endSeconds, frequencyHz },
         }),
       ),
-    ],
+    ]),
   };
+}
+
+/** Mixtures and single passages of one take may have the same to tell. */
+function eachOnce(findings: readonly Finding[]): Finding[] {
+  const told = new Map(findings.map((finding) => [JSON.stringify(finding), finding]));
+  return [...told.values()];
 }
 
 /** Strings with one target in one mixture: which of them is which can't be heard. */
