@@ -34,6 +34,7 @@ export type FindingCode =
   | "unison-locked"
   | "hidden-under"
   | "twin-strings"
+  | "foreign-sound"
   | "equal-together"
   | "no-passage"
   | "passages-disagree"

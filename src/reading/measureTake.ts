@@ -10,7 +10,7 @@ import type { SteadyPassage } from "../pitch/SteadyPassage.js";
 import { soundingStretches } from "../pitch/soundingStretches.js";
 import { trackPitch } from "../pitch/trackPitch.js";
 import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
-import type { MixedStrings, TwinSound } from "../strings/MixedStrings.js";
+import type { ForeignSound, MixedStrings, TwinSound } from "../strings/MixedStrings.js";
 import { measurePassage } from "../strings/measurePassage.js";
 import { pairsInTurn } from "../strings/pairsInTurn.js";
 import { pairsTogether } from "../strings/pairsTogether.js";
@@ -86,7 +86,7 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
     ...together.measured,
     ...[...together.mixed, ...mixtures, ...twins].map((one) => ({ ...one, frequencyHz: null })),
   ];
-  findings.push(...twins.map(twinFinding));
+  findings.push(...twins.map(twinFinding), ...together.foreign.map(foreignFinding));
   findings.push(...unreadStretches(sounding, read, track).map(unreadFinding));
   if (together.measured.length + mixtures.length + twins.length === 0) {
     findings.push({ code: "no-passage", severity: "problem", values: {} });
@@ -150,6 +150,10 @@ function unreadFinding({ startSeconds, endSeconds }: { startSeconds: number; end
     severity: "warning",
     values: { startSeconds, endSeconds, durationSeconds },
   };
+}
+
+function foreignFinding(sound: ForeignSound): Finding {
+  return { code: "foreign-sound", severity: "warning", values: { ...sound } };
 }
 
 function twinFinding(twin: TwinSound): Finding {

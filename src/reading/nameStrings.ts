@@ -37,18 +37,22 @@ export function nameStrings(
         strings.filter(({ targetIndex }) => targetIndex === t),
       );
       const told = together
-        .filter(({ neededSeconds }) => neededSeconds === null)
+        .filter(({ neededSeconds, isGuess }) => neededSeconds === null && !isGuess)
         .map(({ reading }) => reading);
       const hidden = mixtures.flatMap((mixture) =>
         mixture.hidden.filter(({ targetIndex }) => targetIndex === t),
       );
+      const disturbed = together.find(({ isGuess }) => isGuess)?.reading.findings ?? [];
       const needed = [...together, ...hidden].flatMap(({ neededSeconds }) => neededSeconds ?? []);
       const under = together.length > 0 ? undefined : hidden[0]?.under;
       const hiddenBy = under === undefined ? null : { ...under, other: targets[under.targetIndex].name };
       const all = [...perTarget[t], ...told].sort((a, b) => a.startSeconds - b.startSeconds);
-      return all.length === 0 && needed.length > 0
-        ? unresolvedString({ name, role, targetHz }, Math.min(...needed), hiddenBy)
-        : readString({ name, role, targetHz }, all);
+      const target = { name, role, targetHz };
+      if (all.length > 0) return readString(target, all);
+      if (disturbed.length > 0) return unresolvedString(target, disturbed);
+      return needed.length > 0
+        ? unresolvedString(target, [notSeparable(Math.min(...needed), hiddenBy)])
+        : readString(target, []);
     }),
     findings: eachOnce([
       ...equalTogether(mixtures, targets),
@@ -67,6 +71,24 @@ export function nameStrings(
         }),
       ),
     ]),
+  };
+}
+
+/**
+ * Why a string was not told apart.
+ *
+ * @param hiddenBy - the string that was found whose partials cover all of its own, where it was not found by itself
+ */
+function notSeparable(
+  neededSeconds: number,
+  hiddenBy: { readonly other: string; readonly ratio: number; readonly withinCents: number } | null,
+): Finding {
+  if (hiddenBy === null) return { code: "not-separable", severity: "warning", values: { neededSeconds } };
+  const { other, ratio, withinCents } = hiddenBy;
+  return {
+    code: ratio === 1 ? "unison-locked" : "hidden-under",
+    severity: "warning",
+    values: { neededSeconds, other, withinCents },
   };
 }
 

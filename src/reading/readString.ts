@@ -62,25 +62,9 @@ export function readString(target: ReadingTarget, passages: readonly MeasuredPas
   };
 }
 
-/**
- * The reading of a string that sounds, but that no passage could tell apart from another; status `unresolved`.
- *
- * @param hiddenBy - the string that was found whose partials cover all of its own, where it was not found by itself
- */
-export function unresolvedString(
-  target: ReadingTarget,
-  neededSeconds: number,
-  hiddenBy: { readonly other: string; readonly ratio: number; readonly withinCents: number } | null,
-): StringReading {
-  const finding: Finding =
-    hiddenBy === null
-      ? { code: "not-separable", severity: "warning", values: { neededSeconds } }
-      : {
-          code: hiddenBy.ratio === 1 ? "unison-locked" : "hidden-under",
-          severity: "warning",
-          values: { neededSeconds, other: hiddenBy.other, withinCents: hiddenBy.withinCents },
-        };
-  return { ...notHeard(target), status: "unresolved", findings: [finding] };
+/** The reading of a string that sounds, or may, but that was not told apart; status `unresolved`. */
+export function unresolvedString(target: ReadingTarget, findings: readonly Finding[]): StringReading {
+  return { ...notHeard(target), status: "unresolved", findings };
 }
 
 /** True for a partial that stands out of the noise. */

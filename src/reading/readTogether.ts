@@ -2,7 +2,7 @@ import type { AudioRecording } from "../audio/AudioRecording.js";
 import type { FindingCode } from "../audio/Finding.js";
 import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
 import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
-import type { MixedStrings, MixtureReading, TwinSound } from "../strings/MixedStrings.js";
+import type { ForeignSound, MixedStrings, MixtureReading, TwinSound } from "../strings/MixedStrings.js";
 import { measureMixture } from "../strings/measureMixture.js";
 import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
@@ -27,6 +27,8 @@ export interface ReadTogether {
   readonly mixtures: readonly MixedStrings[];
   /** Two strings of nearly one pitch where the instrument has one: not read, but known for what they are. */
   readonly twins: readonly TwinSound[];
+  /** Why stretches that stay unread do: a sound that is none of the strings. */
+  readonly foreign: readonly ForeignSound[];
 }
 
 /** A passage read as one string, and found to be this, may hold more than one. */
@@ -49,7 +51,7 @@ export function readTogether(
   humFrequenciesHz: readonly number[],
 ): ReadTogether {
   const { targets, sounding: names } = options;
-  if (targets === null) return { ...alone, mixtures: [], twins: [] };
+  if (targets === null) return { ...alone, mixtures: [], twins: [], foreign: [] };
   const given = names?.map((name) => targets.findIndex((target) => target.name === name)) ?? null;
   const stretches = given === null ? doubtful(sounding, alone) : sounding;
   const read = (stretch: Stretch, withTwins: boolean) =>
@@ -81,6 +83,7 @@ export function readTogether(
     mixed: alone.mixed.filter((one) => free(one) && !isLeftOver(one)),
     mixtures,
     twins,
+    foreign: readings.flatMap((reading) => reading.foreign),
   };
 }
 

@@ -39,13 +39,15 @@ export function stringAdvice(string: StringDocument, anchor: string | null): Str
     frequencyHz === null
   ) {
     // A string that was named and not found has its reason among its findings, and may not sound at all.
-    const isHidden = string.findings.some(({ code }) => code === "unison-locked" || code === "hidden-under");
+    const has = (...codes: string[]) => string.findings.some(({ code }) => codes.includes(code));
     return {
       verdict: "doubtful",
-      text: isHidden
+      text: has("unison-locked", "hidden-under")
         ? "named as sounding, but not read."
-        : "sounds, but cannot be told apart well enough from another string with nearly the same partials. Record a " +
-          "longer take, or this string alone with the others lifted off the wheel.",
+        : has("other-sound")
+          ? "may sound, but can't be read beside a sound that is none of the strings."
+          : "sounds, but cannot be told apart well enough from another string with nearly the same partials. Record a " +
+            "longer take, or this string alone with the others lifted off the wheel.",
       errorCents: null,
     };
   }

@@ -97,6 +97,17 @@ export const stringWordings = {
       text: "Two strings of one note sound where one was expected. Lift one off the wheel, or name a tuning that has both.",
     },
   ],
+  "foreign-sound": [
+    {
+      text:
+        "From {startSeconds:1} to {endSeconds:1} s a strong sound at {frequencyHz:1} Hz is none of the strings of this " +
+        "instrument as it is tuned here, so what sounds with it was not read. Look for a string far from its pitch, a key " +
+        "that was pressed, a sympathetic string; or name the tuning that was used.",
+    },
+    {
+      text: "A strong sound is none of the strings of this instrument as it is tuned here, so what sounds with it was not read.",
+    },
+  ],
   "equal-together": [
     {
       text:

@@ -15,6 +15,8 @@ export interface StringInMixture {
    * was told apart.
    */
   readonly neededSeconds: number | null;
+  /** True where a strong foreign sound leaves it a guess: its findings say which. */
+  readonly isGuess: boolean;
 }
 
 /** A string that was named as sounding, was not found, and may lie hidden under those that were. */
@@ -43,8 +45,16 @@ export interface TwinSound {
   readonly upperHz: number;
 }
 
+/** A sound that no string of the instrument explains, so strong that nothing with it could be read. */
+export interface ForeignSound {
+  readonly startSeconds: number;
+  readonly endSeconds: number;
+  readonly frequencyHz: number;
+}
+
 /** What a stretch with several strings gave. */
 export interface MixtureReading {
   readonly mixtures: readonly MixedStrings[];
   readonly twins: readonly TwinSound[];
+  readonly foreign: readonly ForeignSound[];
 }

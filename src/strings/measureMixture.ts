@@ -25,7 +25,8 @@ const LEAST_THIRD = 0.6;
  * part, and fits them jointly.
  *
  * Slow beats of two strings of one note look as if strings joined and left. So where the instrument has two such strings,
- * the stretch is read as a whole first; that stands where both are found and no part of it shows another string.
+ * the stretch is read as a whole too; that stands where both are found, each sounding throughout, and no part of it shows
+ * another string.
  *
  * The pitch comes from the strongest channel; levels are scaled to the power mean of the channels.
  *
@@ -50,6 +51,7 @@ export function measureMixture(
   return {
     mixtures: pieces.flatMap(({ mixtures }) => mixtures),
     twins: pieces.flatMap(({ twins }) => twins),
+    foreign: pieces.flatMap(({ foreign }) => foreign),
   };
 }
 
@@ -74,21 +76,25 @@ function readPiece(
   const { segment } = channel;
   const changes = findChanges(segment.samples, segment.sampleRateHz, segment.firstSeconds);
   const parts = mixtureParts(piece, changes);
-  const mixtures = parts.flatMap((part) => read(part) ?? []);
+  const readings = parts.map((part) => ({ part, ...read(part) }));
+  const mixtures = readings.flatMap(({ mixed }) => mixed ?? []);
+  const foreign = readings.flatMap(({ part, foreign: line }) =>
+    line === null ? [] : [{ ...part, frequencyHz: line.frequencyHz }],
+  );
   const [whole] = mixtureParts(piece, []);
   if (whole === undefined || whole.endSeconds - whole.startSeconds > LONGEST_SECONDS) {
-    return { mixtures, twins: [] };
+    return { mixtures, twins: [], foreign };
   }
   if (parts.length !== 1 || changes.length > 0) {
-    const asWhole = hasEqual(targets, given) ? read(whole) : null;
+    const asWhole = hasEqual(targets, given) ? read(whole).mixed : null;
     const throughout = asWhole?.strings.every(({ weakestThird }) => weakestThird > LEAST_THIRD) ?? false;
     if (asWhole !== null && throughout && showsBeats(asWhole, targets) && holdsAll(asWhole, mixtures)) {
-      return { mixtures: [asWhole], twins: [] };
+      return { mixtures: [asWhole], twins: [], foreign: [] };
     }
   }
   const isOnePart = changes.every((at) => at <= whole.startSeconds || at >= whole.endSeconds);
   const mayBeTwins = withTwins && mixtures.length === 0 && isOnePart;
-  return { mixtures, twins: mayBeTwins ? twinsIn(segment, whole, targets, given) : [] };
+  return { mixtures, twins: mayBeTwins ? twinsIn(segment, whole, targets, given) : [], foreign };
 }
 
 function twinsIn(

@@ -19,7 +19,7 @@ export function pairsTogether(
   );
   for (const mixture of longestFirst) {
     const told = mixture.strings
-      .filter(({ neededSeconds }) => neededSeconds === null)
+      .filter(({ neededSeconds, isGuess }) => neededSeconds === null && !isGuess)
       .sort((a, b) => a.reading.frequencyHz - b.reading.frequencyHz);
     for (const [i, lower] of told.entries()) {
       for (const upper of told.slice(i + 1)) {

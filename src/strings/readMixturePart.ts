@@ -3,7 +3,7 @@ import type { StringTarget } from "../instrument/Instrument.js";
 import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import type { JointFit } from "../partials/joint/JointFit.js";
 import { readJointly } from "../partials/joint/readJointly.js";
-import { unexplainedLine } from "../partials/unexplainedLine.js";
+import { type UnexplainedLine, unexplainedLine } from "../partials/unexplainedLine.js";
 import { withoutHum } from "../partials/withoutHum.js";
 import { averageSpectrum } from "../signal/averageSpectrum.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
@@ -25,12 +25,20 @@ const LEAST_EXPLAINED = 0.9;
 const SOMETHING_ELSE: Finding = { code: "other-sound", severity: "warning", values: {} };
 const NOT_FOLLOWED = { interval95Cents: null, unsteadinessCents: null, swingCents: null, swingRateHz: null };
 
+/** What a part gave. */
+export interface MixturePart {
+  /** The strings of it; null where it could not be read. */
+  readonly mixed: MixedStrings | null;
+  /** The line that no string of the instrument explains, where it is why the part could not be read. */
+  readonly foreign: UnexplainedLine | null;
+}
+
 /**
  * Reads the strings of a part in which none joins or leaves.
  *
  * @param given - indices of the targets that may sound; null for all
  * @param humFrequenciesHz - lines of mains hum, which are no strings
- * @returns null where fewer strings were found than two (or one, where they were given), or where they leave a strong line
+ * @returns no strings where fewer were found than two (or one, where they were given), or where they leave a strong line
  */
 export function readMixturePart(
   { segment, levelScale, others: otherChannels }: StrongestChannel,
@@ -38,7 +46,7 @@ export function readMixturePart(
   targets: readonly StringTarget[],
   given: readonly number[] | null,
   humFrequenciesHz: readonly number[],
-): MixedStrings | null {
+): MixturePart {
   const candidates = given ?? targets.map((_, index) => index);
   const readings = readJointly(
     segment,
@@ -46,7 +54,7 @@ export function readMixturePart(
     endSeconds,
     candidates.map((c) => targets[c].targetHz),
   );
-  if (readings.length < (given === null ? 2 : 1)) return null;
+  if (readings.length < (given === null ? 2 : 1)) return { mixed: null, foreign: null };
   const { found, fits } = lowerOfEqualFirst(
     readings.map(({ index }) => candidates[index]),
     readings.map(({ fit }) => fit),
@@ -56,7 +64,7 @@ export function readMixturePart(
   // With so much left unexplained the names that were given are a guess, and so is what leans on other strings' partials.
   const isGuess = line !== null && line.levelDb > UNEXPLAINED_DB;
   const stands = (fit: JointFit) => !isGuess || (fit.hasOwnPartials && fit.explainedShare >= LEAST_EXPLAINED);
-  if (isGuess && (given !== null || fits.filter(stands).length < 2)) return null;
+  if (isGuess && (given !== null || fits.filter(stands).length < 2)) return { mixed: null, foreign: line };
   const strongLine = [
     line,
     ...otherChannels.map((one) => otherLine(one, startSeconds, endSeconds, fits, humFrequenciesHz)),
@@ -66,38 +74,38 @@ export function readMixturePart(
     : [];
   const seconds = endSeconds - startSeconds;
   const hidden = hiddenStrings(given ?? [], found, fits, targets, seconds);
-  return {
+  const mixed: MixedStrings = {
     startSeconds,
     endSeconds,
     hidden,
-    strings: fits
-      .flatMap((fit, i) => (stands(fit) ? [{ fit, targetIndex: found[i] }] : []))
-      .map(({ fit, targetIndex }) => ({
-        targetIndex,
-        weakestThird: fit.weakestThird,
-        course: fit.followed ? fit.course : null,
-        neededSeconds: isOverHidden(fit, hidden, targets)
-          ? UNFOLLOWED_FACTOR * seconds
-          : neededSeconds(fit, fits, seconds),
-        reading: {
-          startSeconds,
-          endSeconds,
-          frequencyHz: fit.frequencyHz,
-          steadiness: fit.followed
-            ? pitchSteadiness({ ...fit, startSeconds, endSeconds, steady: false, noiseErrorCents: 0 })
-            : NOT_FOLLOWED,
-          partials: fit.partials.map(({ number, power, signalToNoise }) => ({
-            number,
-            power: (power ?? 0) * levelScale,
-            signalToNoise,
-            shared: power === null,
-          })),
-          noisePower: null,
-          frameCentroidHz: null,
-          findings: fit.explainedShare < LEAST_EXPLAINED ? [SOMETHING_ELSE] : others,
-        },
-      })),
+    strings: fits.map((fit, i) => ({
+      targetIndex: found[i],
+      weakestThird: fit.weakestThird,
+      course: fit.followed ? fit.course : null,
+      isGuess: !stands(fit),
+      neededSeconds: isOverHidden(fit, hidden, targets)
+        ? UNFOLLOWED_FACTOR * seconds
+        : neededSeconds(fit, fits, seconds),
+      reading: {
+        startSeconds,
+        endSeconds,
+        frequencyHz: fit.frequencyHz,
+        steadiness: fit.followed
+          ? pitchSteadiness({ ...fit, startSeconds, endSeconds, steady: false, noiseErrorCents: 0 })
+          : NOT_FOLLOWED,
+        partials: fit.partials.map(({ number, power, signalToNoise }) => ({
+          number,
+          power: (power ?? 0) * levelScale,
+          signalToNoise,
+          shared: power === null,
+        })),
+        noisePower: null,
+        frameCentroidHz: null,
+        findings: fit.explainedShare < LEAST_EXPLAINED ? [SOMETHING_ELSE] : others,
+      },
+    })),
   };
+  return { mixed, foreign: null };
 }
 
 /**

@@ -280,6 +280,69 @@ describe("hum under strings that sound together", () => {
   });
 });
 
+describe("a sound that is none of the strings", () => {
+  const E4 = 335;
+
+  it("is told with its frequency, beside strings that are read right all the same", () => {
+    // A melody string 230 cents over D4: between all targets of the tuning.
+    const reading = measureTake(
+      take(12, [
+        [65.5, 2, 10],
+        [98.2, 2, 10],
+        [131.3, 2, 10],
+        [E4, 2, 10],
+      ]),
+      { targets, a4Hz: 440 },
+    );
+    const heard = reading.strings.filter(({ status }) => status === "measured");
+    expect(heard.map(({ name }) => name)).toEqual(["C2", "G2", "C3"]);
+    // The mean of a passage differs from the pitch beneath by up to 0.3 cents of swing and jitter.
+    for (const [i, hz] of [65.5, 98.2, 131.3].entries()) {
+      expect(Math.abs(cents(heard[i].frequencyHz!, hz))).toBeLessThan(0.4);
+    }
+    const [other] = reading.strings[0].findings.filter(({ code }) => code === "other-sound");
+    // One of its partials; bins are 2 Hz.
+    const ratio = Number(other.values.frequencyHz) / E4;
+    expect(Math.abs(ratio - Math.round(ratio)) * E4).toBeLessThan(3);
+  });
+
+  it("is told with its frequency where nothing can be read for it", () => {
+    const reading = measureTake(
+      take(12, [
+        [98.2, 2, 10],
+        [E4, 2, 10],
+        [441, 2, 10],
+      ]),
+      { targets, a4Hz: 440, sounding: ["G2", "D4"] },
+    );
+    expect(reading.strings.filter(({ status }) => status === "measured")).toEqual([]);
+    const foreign = reading.findings.filter(({ code }) => code === "foreign-sound");
+    expect(foreign).toHaveLength(1);
+    const hz = Number(foreign[0].values.frequencyHz);
+    const apart = [E4, 441].map((one) => Math.abs(hz - Math.max(1, Math.round(hz / one)) * one));
+    expect(Math.min(...apart)).toBeLessThan(3);
+  });
+
+  it("is told where it stands in the other channel alone", () => {
+    const both = take(12, [
+      [98.2, 2, 10],
+      [131.3, 2, 10],
+    ]);
+    const side = take(12, [
+      [98.2, 2, 10],
+      [E4, 2, 10],
+    ]);
+    const left = both.read(0, both.frameCount)[0];
+    const right = side.read(0, side.frameCount)[0].map((value) => 0.7 * value);
+    const reading = measureTake(memoryRecording([left, right], RATE), { targets, a4Hz: 440 });
+    const told = [...reading.findings, ...reading.strings.flatMap(({ findings }) => findings)];
+    const codes = told.map(({ code }) => code);
+    expect(codes.some((code) => ["other-sound", "foreign-sound", "several-strings"].includes(code))).toBe(
+      true,
+    );
+  });
+});
+
 describe("a passage that reads like one string", () => {
   // Each of these was once read as its lowest string alone, without a word.
   it.each([

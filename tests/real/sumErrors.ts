@@ -51,7 +51,7 @@ export function readErrors(sums: readonly SumOfNotes[]): ReadErrors {
     }));
     const given = sum.notes.map((_, i) => i);
     const found =
-      readMixturePart({ segment: sum.segment, levelScale: 1, others: [] }, sum, targets, given, [])
+      readMixturePart({ segment: sum.segment, levelScale: 1, others: [] }, sum, targets, given, []).mixed
         ?.strings ?? [];
     const read = found.filter(({ neededSeconds }) => neededSeconds === null);
     unreadCount += sum.notes.length - read.length;

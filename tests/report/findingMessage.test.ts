@@ -100,6 +100,13 @@ const examples: Readonly<Record<FindingCode, readonly Example[]>> = {
       ["391.99 and 392.67 Hz", "Lift one"],
     ],
   ],
+  "foreign-sound": [
+    [
+      "warning",
+      { startSeconds: 1, endSeconds: 8, frequencyHz: 164.81 },
+      ["1.0 to 8.0 s", "164.8 Hz", "none of the"],
+    ],
+  ],
   "equal-together": [["info", { strings: "G4, G4 2" }, ["G4, G4 2", "flatter"]]],
   "unread-stretch": [
     ["warning", { startSeconds: 1, endSeconds: 3.55, durationSeconds: 2.55 }, ["1.0 to 3.5"]],

@@ -82,6 +82,12 @@ describe("stringAdvice", () => {
     const none = { frequencyHz: null, deviationCents: null, interval95Cents: null };
     expect(advice({ ...none, status: "not-heard" }).text).toContain("not heard");
     expect(advice({ ...none, status: "unresolved" }).text).toContain("longer take");
+    // One that was named and not found may not sound at all; one beside a foreign sound is not helped by a longer take.
+    const because = (code: "unison-locked" | "other-sound") =>
+      advice({ ...none, status: "unresolved", findings: [{ code, severity: "warning", values: {} }] }).text;
+    expect(because("unison-locked")).toContain("not read");
+    expect(because("unison-locked")).not.toContain("longer take");
+    expect(because("other-sound")).toContain("none of the strings");
     // A number that could not be told apart from a neighbour's is no reason to turn a peg.
     expect(advice({ status: "unresolved", deviationCents: 50 }).text).not.toContain("Tune");
   });
