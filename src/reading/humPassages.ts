@@ -1,12 +1,8 @@
+import type { TimeSpan } from "../audio/findPauses.js";
 import type { PitchTrack } from "../pitch/PitchTrack.js";
 import type { SteadyPassage } from "../pitch/SteadyPassage.js";
 import { median } from "../signal/median.js";
 import { cents } from "../units/cents.js";
-
-interface Stretch {
-  readonly startSeconds: number;
-  readonly endSeconds: number;
-}
 
 /** Pitches that the tracker finds in mains hum: the mains frequency, or twice that where the rectifier's hum is stronger. */
 const HUM_HZ = [50, 60, 100, 120];
@@ -28,8 +24,8 @@ export function humPassages(passages: readonly SteadyPassage[], track: PitchTrac
 }
 
 /** What is left of some stretches once others are cut out of them. */
-export function withoutStretches(stretches: readonly Stretch[], cut: readonly Stretch[]): Stretch[] {
-  return cut.reduce<Stretch[]>(
+export function withoutStretches(stretches: readonly TimeSpan[], cut: readonly TimeSpan[]): TimeSpan[] {
+  return cut.reduce<TimeSpan[]>(
     (left, { startSeconds, endSeconds }) =>
       left.flatMap((one) => {
         if (endSeconds <= one.startSeconds || startSeconds >= one.endSeconds) return [one];

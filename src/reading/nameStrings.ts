@@ -5,12 +5,9 @@ import { assignPassages } from "../strings/assignPassages.js";
 import type { MeasuredPassage } from "../strings/MeasuredPassage.js";
 import type { MixedStrings } from "../strings/MixedStrings.js";
 import type { StringReading } from "../strings/StringReading.js";
-import { cents } from "../units/cents.js";
+import { isOneNote } from "../units/isOneNote.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
 import { readString, unresolvedString } from "./readString.js";
-
-/** Tempered and pure targets of one note lie up to 22 cents apart. */
-const EQUAL_CENTS = 30;
 
 /** The strings of a take, and what was odd about telling them apart. */
 export interface NamedStrings {
@@ -104,7 +101,7 @@ function equalTogether(mixtures: readonly MixedStrings[], targets: readonly Stri
   for (const { strings } of mixtures) {
     for (const { targetIndex } of strings) {
       const members = targets.flatMap(({ targetHz }, t) =>
-        Math.abs(cents(targetHz, targets[targetIndex].targetHz)) < EQUAL_CENTS ? [t] : [],
+        isOneNote(targetHz, targets[targetIndex].targetHz) ? [t] : [],
       );
       if (members.length < 2) continue;
       const heard = members.filter((t) => strings.some((one) => one.targetIndex === t));

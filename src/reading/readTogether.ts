@@ -1,5 +1,6 @@
 import type { AudioRecording } from "../audio/AudioRecording.js";
 import type { FindingCode } from "../audio/Finding.js";
+import type { TimeSpan } from "../audio/findPauses.js";
 import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
 import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
 import type { ForeignSound, MixedStrings, MixtureReading, TwinSound } from "../strings/MixedStrings.js";
@@ -7,17 +8,12 @@ import { measureMixture } from "../strings/measureMixture.js";
 import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
 
-interface Stretch {
-  readonly startSeconds: number;
-  readonly endSeconds: number;
-}
-
 /** What was read of a take so far, one string at a time. */
 export interface ReadAlone {
   readonly measured: readonly MeasuredPassage[];
   readonly mixed: readonly MixedPassage[];
   /** Stretches in which something sounds that was not read. */
-  readonly unread: readonly Stretch[];
+  readonly unread: readonly TimeSpan[];
 }
 
 /** What is left of that, and what several strings at once gave. */
@@ -45,7 +41,7 @@ const REACH_SECONDS = 0.5;
 export function readTogether(
   recording: AudioRecording,
   survey: RecordingSurvey,
-  sounding: readonly Stretch[],
+  sounding: readonly TimeSpan[],
   alone: ReadAlone,
   options: MeasureOptions,
   humFrequenciesHz: readonly number[],
@@ -54,7 +50,7 @@ export function readTogether(
   if (targets === null) return { ...alone, mixtures: [], twins: [], foreign: [] };
   const given = names?.map((name) => targets.findIndex((target) => target.name === name)) ?? null;
   const stretches = given === null ? doubtful(sounding, alone) : sounding;
-  const read = (stretch: Stretch, withTwins: boolean) =>
+  const read = (stretch: TimeSpan, withTwins: boolean) =>
     measureMixture(recording, survey, stretch, targets, given, humFrequenciesHz, withTwins);
   const readings = stretches
     .filter((stretch) => isClean(stretch, survey))
@@ -63,12 +59,12 @@ export function readTogether(
     given === null ? alone.measured.filter(isUndoubted).flatMap((one) => sureMixtures(read(one, false))) : [];
   const mixtures = [...readings.flatMap((reading) => reading.mixtures), ...again];
   const twins = readings.flatMap((reading) => reading.twins);
-  const free = (one: Stretch) =>
+  const free = (one: TimeSpan) =>
     [...mixtures, ...twins].every(
       ({ startSeconds, endSeconds }) => endSeconds <= one.startSeconds || startSeconds >= one.endSeconds,
     );
   // What is left over of a sound that was read jointly is a piece of the same mixture, not one string.
-  const isLeftOver = (one: Stretch) =>
+  const isLeftOver = (one: TimeSpan) =>
     readings.some(
       (reading) =>
         reading.mixtures.length > 0 &&
@@ -101,7 +97,7 @@ function sureMixtures({ mixtures }: MixtureReading): readonly MixedStrings[] {
   );
 }
 
-function doubtful(sounding: readonly Stretch[], { measured, mixed, unread }: ReadAlone): Stretch[] {
+function doubtful(sounding: readonly TimeSpan[], { measured, mixed, unread }: ReadAlone): TimeSpan[] {
   const suspects = [
     ...mixed,
     ...measured.filter(({ findings }) => findings.some(({ code }) => DOUBTS.includes(code))),
@@ -114,7 +110,7 @@ function doubtful(sounding: readonly Stretch[], { measured, mixed, unread }: Rea
   const isClear = (from: number, to: number) =>
     clean.every(({ startSeconds, endSeconds }) => endSeconds <= from || startSeconds >= to);
   return sounding.flatMap((stretch) => {
-    const joined: Stretch[] = [];
+    const joined: TimeSpan[] = [];
     for (const one of all) {
       const startSeconds = Math.max(stretch.startSeconds, one.startSeconds);
       const endSeconds = Math.min(stretch.endSeconds, one.endSeconds);

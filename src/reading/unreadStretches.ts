@@ -1,13 +1,9 @@
+import type { TimeSpan } from "../audio/findPauses.js";
 import type { PitchTrack } from "../pitch/PitchTrack.js";
 import { median } from "../signal/median.js";
 import { cents } from "../units/cents.js";
 
-interface Stretch {
-  readonly startSeconds: number;
-  readonly endSeconds: number;
-}
-
-interface ReadStretch extends Stretch {
+interface ReadStretch extends TimeSpan {
   /** What was read in it; null where it was found to hold several strings. */
   readonly frequencyHz: number | null;
 }
@@ -28,10 +24,10 @@ const LOOK_BACK_SECONDS = 0.5;
  * ringing of a string that was read just before is left out.
  */
 export function unreadStretches(
-  sounding: readonly Stretch[],
+  sounding: readonly TimeSpan[],
   read: readonly ReadStretch[],
   track: PitchTrack,
-): Stretch[] {
+): TimeSpan[] {
   const sorted = [...read].sort((a, b) => a.startSeconds - b.startSeconds);
   return sounding.flatMap((stretch) => {
     const inside = sorted.filter(

@@ -1,5 +1,6 @@
 import type { StringTarget } from "../instrument/Instrument.js";
 import { cents } from "../units/cents.js";
+import { isOneNote } from "../units/isOneNote.js";
 
 /** A passage by its pitch and place. */
 interface PlacedPassage {
@@ -22,8 +23,6 @@ export interface Assignment<P> {
 const NEAR_CENTS = 60;
 /** A newly strung one, or one with its capo on, may be this far off. */
 const FAR_CENTS = 300;
-/** Targets closer than this count as equal strings: tempered and pure fifths of a note lie up to 22 cents apart. */
-const EQUAL_CENTS = 30;
 /** A break shorter than this between measured stretches (0.35 s of it is trimmed ends), on the same pitch, is a hiccup of the bowing and no change of string. */
 const HICCUP_SECONDS = 0.9;
 const HICCUP_CENTS = 3;
@@ -63,9 +62,7 @@ export function assignPassages<P extends PlacedPassage>(
     const best = closestFarOff(left, targets, perTarget);
     if (best === null) break;
     // The same far-off string may have been bowed more than once.
-    const same = left.filter(
-      (passage) => Math.abs(cents(passage.frequencyHz, best.passage.frequencyHz)) < EQUAL_CENTS,
-    );
+    const same = left.filter((passage) => isOneNote(passage.frequencyHz, best.passage.frequencyHz));
     const group = groups.find((members) => members.includes(best.target)) ?? [best.target];
     const free = group.filter((t) => perTarget[t].length === 0);
     for (const [r, run] of bowingRuns(same).entries()) perTarget[free[r % free.length]].push(...run);
@@ -99,9 +96,7 @@ function nearestIndex<T>(items: readonly T[], distanceOf: (item: T) => number): 
 function equalGroups(targets: readonly StringTarget[], order: readonly string[]): number[][] {
   const groups: number[][] = [];
   for (const [t, target] of targets.entries()) {
-    const group = groups.find(
-      ([first]) => Math.abs(cents(target.targetHz, targets[first].targetHz)) < EQUAL_CENTS,
-    );
+    const group = groups.find(([first]) => isOneNote(target.targetHz, targets[first].targetHz));
     if (group === undefined) groups.push([t]);
     else group.push(t);
   }

@@ -1,6 +1,6 @@
+import type { TimeSpan } from "../audio/findPauses.js";
 import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import { readJointly } from "../partials/joint/readJointly.js";
-import type { TimeSpan } from "./TimeSpan.js";
 
 /** Where a foreign sound or a change disturbs, two strings are soon found that are none: both must explain this much. */
 const LEAST_EXPLAINED = 0.97;

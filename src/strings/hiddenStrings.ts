@@ -1,15 +1,13 @@
 import type { StringTarget } from "../instrument/Instrument.js";
 import type { JointFit } from "../partials/joint/JointFit.js";
+import { LEAST_CYCLES } from "../partials/joint/leastCycles.js";
 import { cents } from "../units/cents.js";
 import type { HiddenString } from "./MixedStrings.js";
+import { nearMultiple } from "./nearMultiple.js";
 import { UNFOLLOWED_FACTOR } from "./neededSeconds.js";
 
 /** Partials whose place tells whether a string can hide under others. */
 const HIDING_NUMBERS = [1, 2, 3, 4, 5];
-/** Partials further apart than this share of their frequency don't meet. */
-const NEAR_SHARE = 0.03;
-/** Two series that go through less than this many cycles against each other at their highest shared partial look like one. */
-const LEAST_CYCLES = 1.5;
 
 /**
  * Strings that were named, were not found, and may lie hidden under those that were: all their lower partials fall on
@@ -49,9 +47,6 @@ export function hiddenStrings(
 
 /** The fit that has a partial at a frequency, as near as two strings may be mistuned; null where none has. */
 function coveringFit(frequencyHz: number, fits: readonly JointFit[]): number | null {
-  const index = fits.findIndex((fit) => {
-    const ratio = frequencyHz / fit.frequencyHz;
-    return Math.round(ratio) >= 1 && Math.abs(ratio / Math.round(ratio) - 1) < NEAR_SHARE;
-  });
+  const index = fits.findIndex((fit) => nearMultiple(frequencyHz, fit.frequencyHz) !== null);
   return index < 0 ? null : index;
 }

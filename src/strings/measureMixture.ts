@@ -1,22 +1,20 @@
 import type { AudioRecording } from "../audio/AudioRecording.js";
+import type { TimeSpan } from "../audio/findPauses.js";
 import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
 import type { StringTarget } from "../instrument/Instrument.js";
 import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import { findChanges } from "../pitch/findChanges.js";
-import { cents } from "../units/cents.js";
+import { isOneNote } from "../units/isOneNote.js";
 import { findTwin } from "./findTwin.js";
 import type { MixedStrings, MixtureReading, TwinSound } from "./MixedStrings.js";
 import { LONGEST_SECONDS, mixtureParts } from "./mixtureParts.js";
 import { readMixturePart } from "./readMixturePart.js";
 import { type StrongestChannel, strongestChannel } from "./strongestChannel.js";
-import type { TimeSpan } from "./TimeSpan.js";
 
 /** Read beyond the stretch, so that a change close to its end is seen. */
 const MARGIN_SECONDS = 1.3;
 /** A longer stretch is read in pieces of this length, so that memory stays bounded. */
 const PIECE_SECONDS = 60;
-/** Two strings of one note lie closer than this. */
-const EQUAL_CENTS = 30;
 /** A string weaker than this in a third of a passage joined or left. */
 const LEAST_THIRD = 0.6;
 
@@ -131,5 +129,5 @@ function holdsAll(whole: MixedStrings, parts: readonly MixedStrings[]): boolean 
 }
 
 function areEqual(targets: readonly StringTarget[], a: number, b: number): boolean {
-  return Math.abs(cents(targets[a].targetHz, targets[b].targetHz)) < EQUAL_CENTS;
+  return isOneNote(targets[a].targetHz, targets[b].targetHz);
 }

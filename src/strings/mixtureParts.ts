@@ -1,4 +1,4 @@
-import type { TimeSpan } from "./TimeSpan.js";
+import type { TimeSpan } from "../audio/findPauses.js";
 
 /** Attack, decay and the uncertainty of a change are cut off. */
 const TRIM_START_SECONDS = 0.3;

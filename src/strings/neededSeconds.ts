@@ -1,7 +1,6 @@
 import type { JointFit } from "../partials/joint/JointFit.js";
+import { LEAST_CYCLES } from "../partials/joint/leastCycles.js";
 
-/** Two series must go through this many cycles against each other at their highest shared partial (our policy). */
-const LEAST_CYCLES = 1.5;
 /** Partials further apart than this share of their frequency don't meet. */
 const NEAR_SHARE = 0.03;
 /** Partials up to this number of the higher string are looked at for a meeting. */

@@ -1,4 +1,5 @@
 import type { Finding } from "../audio/Finding.js";
+import type { TimeSpan } from "../audio/findPauses.js";
 import type { StringTarget } from "../instrument/Instrument.js";
 import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import type { JointFit } from "../partials/joint/JointFit.js";
@@ -7,12 +8,13 @@ import { type UnexplainedLine, unexplainedLine } from "../partials/unexplainedLi
 import { withoutHum } from "../partials/withoutHum.js";
 import { averageSpectrum } from "../signal/averageSpectrum.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
+import { isOneNote } from "../units/isOneNote.js";
 import { hiddenStrings } from "./hiddenStrings.js";
 import type { HiddenString, MixedStrings } from "./MixedStrings.js";
+import { nearMultiple } from "./nearMultiple.js";
 import { neededSeconds, UNFOLLOWED_FACTOR } from "./neededSeconds.js";
 import { pitchSteadiness } from "./pitchSteadiness.js";
 import type { StrongestChannel } from "./strongestChannel.js";
-import type { TimeSpan } from "./TimeSpan.js";
 
 const SPECTRUM_SECONDS = 0.5;
 /** Wheel swing of 4 cents has this standard deviation. */
@@ -118,16 +120,10 @@ function isOverHidden(
   targets: readonly StringTarget[],
 ): boolean {
   if (fit.hasOwnPartials) return false;
-  return hidden.some(({ targetIndex }) => {
-    const ratio = fit.frequencyHz / targets[targetIndex].targetHz;
-    return Math.round(ratio) > 1 && Math.abs(ratio / Math.round(ratio) - 1) < NEAR_SHARE;
-  });
+  return hidden.some(
+    ({ targetIndex }) => (nearMultiple(fit.frequencyHz, targets[targetIndex].targetHz) ?? 0) > 1,
+  );
 }
-
-/** Frequencies that differ by less than this share of them are of one note. */
-const NEAR_SHARE = 0.03;
-/** Two strings of one note lie closer than this. */
-const EQUAL_CENTS = 30;
 
 /** The names of strings with one target in the order of their pitch. */
 function lowerOfEqualFirst(
@@ -135,16 +131,11 @@ function lowerOfEqualFirst(
   fits: readonly JointFit[],
   targets: readonly StringTarget[],
 ) {
+  const byNote = (aHz: number, bHz: number, within: number) => (isOneNote(aHz, bHz) ? within : aHz - bHz);
   const rising = found
     .map((index, i) => ({ fit: fits[i], targetHz: targets[index].targetHz }))
-    .sort((a, b) => {
-      const apart = 1200 * Math.log2(a.targetHz / b.targetHz);
-      return Math.abs(apart) < EQUAL_CENTS ? a.fit.frequencyHz - b.fit.frequencyHz : apart;
-    });
-  const names = [...found].sort((a, b) => {
-    const apart = 1200 * Math.log2(targets[a].targetHz / targets[b].targetHz);
-    return Math.abs(apart) < EQUAL_CENTS ? a - b : apart;
-  });
+    .sort((a, b) => byNote(a.targetHz, b.targetHz, a.fit.frequencyHz - b.fit.frequencyHz));
+  const names = [...found].sort((a, b) => byNote(targets[a].targetHz, targets[b].targetHz, a - b));
   return { found: names, fits: rising.map(({ fit }) => fit) };
 }
 

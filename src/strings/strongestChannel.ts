@@ -1,9 +1,9 @@
 import type { AudioRecording } from "../audio/AudioRecording.js";
+import type { TimeSpan } from "../audio/findPauses.js";
 import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
 import { readAnalysisBand } from "../audio/readAnalysisBand.js";
 import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import { decimationFactor } from "../signal/Decimator.js";
-import type { TimeSpan } from "./TimeSpan.js";
 
 /** One channel of a stretch, and what its powers are to be multiplied by to give the mean of all channels. */
 export interface StrongestChannel {

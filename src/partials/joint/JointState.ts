@@ -97,6 +97,19 @@ export function moveString(
   string.frames = turned(string.cut.frames, cycles);
 }
 
+/** Puts a string on a course; its mean slope goes into the base, so that comparing bases tells which partials lie near. */
+export function moveAlong(state: JointState, string: JointString, courseCycles: Float64Array): void {
+  const last = state.grid.count - 1;
+  const slope = (courseCycles[last] - courseCycles[0]) / last;
+  const baseHz = string.baseHz + slope / state.grid.hopSeconds;
+  moveString(
+    state,
+    string,
+    baseHz,
+    courseCycles.map((cycles, m) => cycles - slope * m),
+  );
+}
+
 /** Frames with partial n turned back by n times a phase. */
 function turned(frames: PartialFrames, cycles: Float64Array): PartialFrames {
   const real = frames.real.map((values) => Float64Array.from(values));

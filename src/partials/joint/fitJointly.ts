@@ -1,13 +1,10 @@
-import { cents } from "../../units/cents.js";
+import { isOneNote } from "../../units/isOneNote.js";
 import type { AnalysisSegment } from "../AnalysisSegment.js";
 import { findEqual } from "./findEqual.js";
 import type { JointFit } from "./JointFit.js";
 import { jointState } from "./JointState.js";
 import { jointFitOf } from "./jointFitOf.js";
 import { settleTogether } from "./settleTogether.js";
-
-/** Starts that lie closer than this are of strings with one target, which are found together. */
-const EQUAL_CENTS = 30;
 
 /**
  * Fits several strings that sound together, any of whose partials may coincide.
@@ -31,7 +28,7 @@ export function fitJointly(
   const rising = [...state.strings].sort((a, b) => a.baseHz - b.baseHz);
   while (rising.length > 0) {
     const lowestHz = rising[0].baseHz;
-    const equal = rising.filter(({ baseHz }) => Math.abs(cents(baseHz, lowestHz)) < EQUAL_CENTS);
+    const equal = rising.filter(({ baseHz }) => isOneNote(baseHz, lowestHz));
     rising.splice(0, equal.length);
     const starts = equal.map(({ baseHz }) => baseHz);
     findEqual(state, equal, starts, spanCents);

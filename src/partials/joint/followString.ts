@@ -1,12 +1,10 @@
 import type { PartialFrames } from "../demodulate.js";
 import { phaseCourse } from "../phaseCourse.js";
 import { smoothCourse, smoothFrames } from "../smoothFrames.js";
-import { type JointState, type JointString, moveString } from "./JointState.js";
-import { neighbours } from "./neighbours.js";
+import { type JointState, type JointString, moveAlong } from "./JointState.js";
+import { NEIGHBOUR_HZ, neighbours } from "./neighbours.js";
 import { separatePartial } from "./separatePartial.js";
 
-/** Neighbours within this are taken out; those further off are smoothed away. */
-const WIDTH_HZ = 9;
 /** Frames this far apart share hardly any smoothed noise. */
 const LAG_SECONDS = 0.1;
 /** Frames this far apart share little noise, and the strength has hardly bent in between. */
@@ -27,7 +25,7 @@ const LARGEST_OVERLAP = 0.5;
 export function followString(state: JointState, string: JointString): boolean {
   const { grid } = state;
   const parts = Array.from({ length: string.partialCount }, (_, n) => {
-    const near = neighbours(state, string, n + 1, WIDTH_HZ);
+    const near = neighbours(state, string, n + 1, NEIGHBOUR_HZ);
     const usable = string.ownCourse ? string.own[n] : near.every((one) => one.string.located);
     const part = separatePartial(state, string, n + 1, usable ? near : [], usable);
     return { ...part, trusted: usable && part.overlap < LARGEST_OVERLAP };
@@ -46,15 +44,7 @@ export function followString(state: JointState, string: JointString): boolean {
   string.gain = commonGain(smoothed, ratios);
   const added = smoothCourse(found.cycles, grid);
   const course = string.courseCycles.map((cycles, m) => cycles + added[m]);
-  // The mean slope goes into the base, so that comparing bases tells which partials lie near each other.
-  const last = grid.count - 1;
-  const slope = (course[last] - course[0]) / last;
-  moveString(
-    state,
-    string,
-    string.baseHz + slope / grid.hopSeconds,
-    course.map((cycles, m) => cycles - slope * m),
-  );
+  moveAlong(state, string, course);
   return true;
 }
 

@@ -1,11 +1,9 @@
 import { smoothFrames } from "../smoothFrames.js";
-import { type JointState, type JointString, moveString } from "./JointState.js";
-import { neighbours } from "./neighbours.js";
+import { type JointState, type JointString, moveAlong } from "./JointState.js";
+import { NEIGHBOUR_HZ, neighbours } from "./neighbours.js";
 import { type ComplexFrames, meanSquare, neighbourPhasor, separateAll } from "./separatePartial.js";
 import { solveSymmetric } from "./solveSymmetric.js";
 
-/** Other strings' partials within this are taken out along with them. */
-const WIDTH_HZ = 9;
 const MOST_STEPS = 12;
 /** Once no course moves further than this in a step (rms, cycles of the fundamental), they stand. */
 const SETTLED_CYCLES = 1e-4;
@@ -63,7 +61,7 @@ function stepTogether(state: JointState, strings: readonly JointString[]): StepD
   let restPower = 0;
   const [reference] = strings;
   for (let number = 1; number <= reference.partialCount; number++) {
-    const near = neighbours(state, reference, number, WIDTH_HZ).filter(
+    const near = neighbours(state, reference, number, NEIGHBOUR_HZ).filter(
       ({ string }) => !strings.includes(string),
     );
     if (near.some(({ string }) => !string.located)) continue;
@@ -146,21 +144,9 @@ function applyStep(
     squares += cycles.reduce((sum, value) => sum + value * value, 0) / count / strings.length;
     string.gain = string.gain.map((value, m) => Math.min(3, Math.max(0.3, value * Math.exp(gain[m]))));
     const course = string.courseCycles.map((value, m) => value + cycles[m]);
-    straighten(state, string, course);
+    moveAlong(state, string, course);
   }
   return Math.sqrt(squares);
-}
-
-/** The mean slope goes into the base, so that comparing bases tells which partials lie near each other. */
-function straighten(state: JointState, string: JointString, course: Float64Array): void {
-  const last = state.grid.count - 1;
-  const slope = (course[last] - course[0]) / last;
-  moveString(
-    state,
-    string,
-    string.baseHz + slope / state.grid.hopSeconds,
-    course.map((cycles, m) => cycles - slope * m),
-  );
 }
 
 function clamp(value: number, largest: number): number {

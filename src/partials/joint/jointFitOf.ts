@@ -2,12 +2,10 @@ import type { PitchIntegral } from "../HarmonicFit.js";
 import { explainedShare } from "./explainedShare.js";
 import type { JointFit, JointPartial } from "./JointFit.js";
 import { type JointState, type JointString, meanHz } from "./JointState.js";
-import { neighbours } from "./neighbours.js";
+import { LEAST_CYCLES } from "./leastCycles.js";
+import { NEIGHBOUR_HZ, neighbours } from "./neighbours.js";
 import { separatePartial } from "./separatePartial.js";
 
-const WIDTH_HZ = 9;
-/** A split is made where two partials go through this many cycles against each other; below, it would be invented. */
-const LEAST_CYCLES = 1.5;
 /** A course that strays less from a straight line (rms, of the fundamental) may be all noise; swing of 0.1 cent passes it. */
 const STEADY_RADIANS = 0.005;
 const CENTS_PER_RATIO = 1200 / Math.LN2;
@@ -72,7 +70,7 @@ function partialsOf(state: JointState, string: JointString, frequencyHz: number)
   const seconds = (state.grid.count - 1) * state.grid.hopSeconds;
   return Array.from({ length: string.partialCount }, (_, n) => {
     const number = n + 1;
-    const near = neighbours(state, string, number, WIDTH_HZ);
+    const near = neighbours(state, string, number, NEIGHBOUR_HZ);
     const shared = near.some(
       (one) =>
         Math.abs(one.number * meanHz(state, one.string) - number * frequencyHz) * seconds < LEAST_CYCLES,

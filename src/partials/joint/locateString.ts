@@ -1,14 +1,12 @@
 import { nextPowerOfTwo } from "../../signal/nextPowerOfTwo.js";
 import { sharedFft } from "../../signal/sharedFft.js";
 import { type JointState, type JointString, moveString } from "./JointState.js";
-import { type Neighbour, neighbours } from "./neighbours.js";
+import { NEIGHBOUR_HZ, type Neighbour, neighbours } from "./neighbours.js";
 import { type ComplexFrames, innerProduct, neighbourPhasor, separatePartial } from "./separatePartial.js";
 
 /** Few partials find a frequency as well as many, and low ones are not torn apart by the swing of the wheel. */
 const MOST_PARTIALS = 5;
 const HIGHEST_NUMBER = 16;
-/** Neighbours within this are taken out. */
-const WIDTH_HZ = 9;
 /** Spectra are padded this many times, so that the nearest bin is near enough. */
 const PADDING = 8;
 /** A candidate that the neighbours cover to more than this can't be told from them. */
@@ -74,7 +72,7 @@ function chosenPartials(state: JointState, string: JointString, spanHz: number, 
   const unlocatedShare = 2 ** (unlocatedSpanCents / 1200) - 1;
   for (let number = 1; number <= Math.min(HIGHEST_NUMBER, string.partialCount); number++) {
     if (number * spanHz > state.spectrum.flatHz && number > 1) break;
-    const reach = WIDTH_HZ + number * spanHz;
+    const reach = NEIGHBOUR_HZ + number * spanHz;
     const near = neighbours(state, string, number, reach + number * string.baseHz * unlocatedShare);
     const known = near.filter(
       (one) =>

@@ -1,5 +1,8 @@
 import type { JointState, JointString } from "./JointState.js";
 
+/** Partials of other strings within this of a partial are taken out along with it. */
+export const NEIGHBOUR_HZ = 9;
+
 /** A partial of another string that lies near a partial. */
 export interface Neighbour {
   readonly string: JointString;

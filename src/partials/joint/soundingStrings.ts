@@ -1,17 +1,15 @@
-import { cents } from "../../units/cents.js";
+import { isOneNote } from "../../units/isOneNote.js";
 import { type Explained, explainedBy } from "./explainedBy.js";
 import { explainedShare } from "./explainedShare.js";
 import { findEqual } from "./findEqual.js";
 import { type JointState, type JointString, meanHz } from "./JointState.js";
-import { neighbours } from "./neighbours.js";
+import { LEAST_CYCLES } from "./leastCycles.js";
+import { NEIGHBOUR_HZ, neighbours } from "./neighbours.js";
 import { separatePartial } from "./separatePartial.js";
 import { settleString } from "./settleString.js";
 
-/** Targets that lie closer than this, tempered and pure ones of one note among them, are decided together. */
-const EQUAL_CENTS = 30;
 /** Strings are looked for this far from their targets. */
 const SPAN_CENTS = 60;
-const WIDTH_HZ = 9;
 /** Partials looked at, and the strongest of them that decide. */
 const HIGHEST_NUMBER = 20;
 const DECIDING = 6;
@@ -24,8 +22,6 @@ const LEAST_RELATIVE = 10 ** -2.5;
 const ALONE_SHARE = 0.985;
 /** Of strings with one target the weakest has this share of the power of the strongest (18 dB down); our policy. */
 const LEAST_OF_EQUAL = 10 ** -1.8;
-/** Two of them go through this many cycles against each other at their highest partial. */
-const LEAST_CYCLES = 1.5;
 /** With two partials to go by or more, less than this between every second or third is a string an octave or twelfth up. */
 const LEAST_BETWEEN = 2;
 const LEAST_BETWEEN_SHARE = 10 ** -3;
@@ -45,7 +41,7 @@ export function soundingStrings(state: JointState): JointString[] {
   const undecided = [...state.strings].sort((a, b) => a.baseHz - b.baseHz);
   while (undecided.length > 0) {
     const lowestHz = undecided[0].baseHz;
-    const equal = undecided.filter(({ baseHz }) => Math.abs(cents(baseHz, lowestHz)) < EQUAL_CENTS);
+    const equal = undecided.filter(({ baseHz }) => isOneNote(baseHz, lowestHz));
     undecided.splice(0, equal.length);
     const sounding = soundingOf(equal, { ...state, strings: [...accepted, ...equal, ...undecided] });
     accepted.push(...sounding);
@@ -90,7 +86,7 @@ function areApart(state: JointState, strings: readonly JointString[]): boolean {
   const powers = strings.map((string) => {
     const checked = Math.min(HIGHEST_NUMBER, string.partialCount);
     return Array.from({ length: checked }, (_, n) => {
-      const near = neighbours(state, string, n + 1, WIDTH_HZ);
+      const near = neighbours(state, string, n + 1, NEIGHBOUR_HZ);
       return separatePartial(state, string, n + 1, near, true).power;
     }).reduce((sum, power) => sum + power, 0);
   });
@@ -108,8 +104,8 @@ function sounds(state: JointState, string: JointString): boolean {
   const spanShare = 2 ** (SPAN_CENTS / 1200) - 1;
   for (let number = 1; number <= Math.min(HIGHEST_NUMBER, string.partialCount); number++) {
     const partialHz = number * string.baseHz;
-    const near = neighbours(state, string, number, WIDTH_HZ + partialHz * spanShare).filter(
-      (one) => !one.string.located || Math.abs(one.number * one.string.baseHz - partialHz) < WIDTH_HZ,
+    const near = neighbours(state, string, number, NEIGHBOUR_HZ + partialHz * spanShare).filter(
+      (one) => !one.string.located || Math.abs(one.number * one.string.baseHz - partialHz) < NEIGHBOUR_HZ,
     );
     if (near.every((one) => one.string.located)) {
       rows.push({ number, ...explainedBy(state, string, number, near) });
