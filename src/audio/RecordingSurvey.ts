@@ -1,3 +1,5 @@
+import type { HeldBand } from "./HeldBand.js";
+
 /** What one pass over all samples says of one channel. Amplitudes are relative to digital full scale (1). */
 export interface ChannelSurvey {
   /** Largest sample. */
@@ -36,4 +38,6 @@ export interface RecordingSurvey {
   readonly blockNotFinite: Uint8Array;
   /** Correlation of the first two channels after their means are taken off; null with one channel or a silent one. */
   readonly leftRightCorrelation: number | null;
+  /** The analysis band, offsets included, where it was kept. */
+  readonly band?: HeldBand | null;
 }

@@ -25,6 +25,11 @@ export function readAnalysisBand(
     Math.floor(recording.frameCount / factor),
     Math.round((span.endSeconds * recording.sampleRateHz) / factor),
   );
+  // Close to the ends the offset, which the pass over the whole recording did not know yet, rings in the filter.
+  const isInside =
+    first >= MARGIN_OUTPUTS && (last + MARGIN_OUTPUTS) * factor <= recording.frameCount && last > first;
+  const held = isInside ? (survey.band?.slice(first, last) ?? null) : null;
+  if (held !== null) return held.map((samples, c) => withoutOffset(samples, survey.channels[c].dcMean));
   const before = Math.min(first, MARGIN_OUTPUTS);
   const end = Math.min(recording.frameCount, (last + MARGIN_OUTPUTS) * factor);
   const parts: Float32Array[][] = decimators.map(() => []);
@@ -37,12 +42,14 @@ export function readAnalysisBand(
   }
   return decimators.map((decimator, c) => {
     const whole = joined([...parts[c], decimator.finish()]);
-    const wanted = whole.slice(before, before + Math.max(0, last - first));
-    // The filter lets an offset through as it is, so that it can be taken off afterwards.
-    const offset = survey.channels[c].dcMean;
-    for (let i = 0; i < wanted.length; i++) wanted[i] -= offset;
-    return wanted;
+    return withoutOffset(whole.slice(before, before + Math.max(0, last - first)), survey.channels[c].dcMean);
   });
+}
+
+/** The filter lets an offset through as it is, so that it can be taken off afterwards. */
+function withoutOffset(samples: Float32Array, offset: number): Float32Array {
+  for (let i = 0; i < samples.length; i++) samples[i] -= offset;
+  return samples;
 }
 
 function joined(parts: readonly Float32Array[]): Float32Array {

@@ -22,6 +22,7 @@ const LARGEST_STRAY = 0.6;
 const LEAST_SIGNAL_TO_NOISE = 20;
 /** ... and never fades to less than this share of its mean power, where a cycle could slip. */
 const LEAST_FADE = 0.05;
+const NOT_LOOKED_AT = new Float64Array(0);
 
 /**
  * The common phase of all partials: partial n goes n times as fast as the fundamental, so its phase over n is one more
@@ -29,20 +30,24 @@ const LEAST_FADE = 0.05;
  * weighting of the Cramer-Rao bound of a harmonic series (Nielsen et al. 2017).
  *
  * @param signalToNoise - power ratio of each partial in one frame; null where unknown
+ * @param numbers - which partials they are; 1, 2, 3, ... where not given
  * @returns null where no partial can be followed
  */
 export function phaseCourse(
   frames: PartialFrames,
   signalToNoise: readonly (number | null)[],
+  numbers: readonly number[] = frames.real.map((_, n) => n + 1),
 ): PhaseCourse | null {
   const count = frames.real[0]?.length ?? 0;
-  const phases = frames.real.map((real, n) => unwrapped(real, frames.imaginary[n]));
-  const weights = new Float64Array(phases.length);
-  for (let n = 0; n < phases.length; n++) {
+  const weights = new Float64Array(numbers.length);
+  for (let n = 0; n < numbers.length; n++) {
     const ratio = signalToNoise[n] ?? 0;
     if (ratio < LEAST_SIGNAL_TO_NOISE || fades(frames.real[n], frames.imaginary[n])) continue;
-    weights[n] = 1 / (1 / (2 * ratio * (n + 1) ** 2) + COURSE_FLOOR);
+    weights[n] = 1 / (1 / (2 * ratio * numbers[n] ** 2) + COURSE_FLOOR);
   }
+  const phases = frames.real.map((real, n) =>
+    weights[n] > 0 ? unwrapped(real, frames.imaginary[n]) : NOT_LOOKED_AT,
+  );
   const strayed: number[] = [];
   for (;;) {
     const total = weights.reduce((sum, weight) => sum + weight, 0);
@@ -50,13 +55,13 @@ export function phaseCourse(
     const cycles = new Float64Array(count);
     for (let n = 0; n < phases.length; n++) {
       if (weights[n] === 0) continue;
-      const scale = weights[n] / total / (2 * Math.PI * (n + 1));
+      const scale = weights[n] / total / (2 * Math.PI * numbers[n]);
       for (let m = 0; m < count; m++) cycles[m] += scale * phases[n][m];
     }
-    const worst = worstStray(phases, cycles, weights);
+    const worst = worstStray(phases, numbers, cycles, weights);
     if (worst === null) return { cycles, weights: weights.map((weight) => weight / total), strayed };
     weights[worst] = 0;
-    strayed.push(worst + 1);
+    strayed.push(numbers[worst]);
   }
 }
 
@@ -70,8 +75,11 @@ function unwrapped(real: Float64Array, imaginary: Float64Array): Float64Array {
     );
     phases[m] = total;
   }
-  const mean = phases.reduce((sum, phase) => sum + phase, 0) / Math.max(1, phases.length);
-  return phases.map((phase) => phase - mean);
+  let sum = 0;
+  for (let m = 0; m < phases.length; m++) sum += phases[m];
+  const mean = sum / Math.max(1, phases.length);
+  for (let m = 0; m < phases.length; m++) phases[m] -= mean;
+  return phases;
 }
 
 function fades(real: Float64Array, imaginary: Float64Array): boolean {
@@ -88,6 +96,7 @@ function fades(real: Float64Array, imaginary: Float64Array): boolean {
 /** The partial to leave out: of those that stray, the one whose course of the fundamental lies furthest off. */
 function worstStray(
   phases: readonly Float64Array[],
+  numbers: readonly number[],
   cycles: Float64Array,
   weights: Float64Array,
 ): number | null {
@@ -97,10 +106,11 @@ function worstStray(
   for (let n = 0; n < phases.length; n++) {
     if (weights[n] === 0) continue;
     let sum = 0;
-    for (let m = 0; m < cycles.length; m++) sum += (phases[n][m] - 2 * Math.PI * (n + 1) * cycles[m]) ** 2;
+    const turn = 2 * Math.PI * numbers[n];
+    for (let m = 0; m < cycles.length; m++) sum += (phases[n][m] - turn * cycles[m]) ** 2;
     const stray = Math.sqrt(sum / cycles.length);
-    if (stray <= LARGEST_STRAY || stray / (n + 1) <= furthest) continue;
-    furthest = stray / (n + 1);
+    if (stray <= LARGEST_STRAY || stray / numbers[n] <= furthest) continue;
+    furthest = stray / numbers[n];
     worst = n;
   }
   return worst;

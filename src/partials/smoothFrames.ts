@@ -41,14 +41,14 @@ function smoothingWeights(grid: FrameGrid): Float64Array {
 function smooth(values: Float64Array, weights: Float64Array): Float64Array {
   const half = (weights.length - 1) / 2;
   const last = values.length - 1;
-  const whole = weights.reduce((sum, weight) => sum + weight, 0);
+  const share = 1 / weights.reduce((sum, weight) => sum + weight, 0);
   const smoothed = new Float64Array(values.length);
   for (let m = 0; m <= last; m++) {
     if (m >= half && m <= last - half) {
       // The weights are symmetric.
       let sum = weights[half] * values[m];
       for (let j = 1; j <= half; j++) sum += weights[half + j] * (values[m - j] + values[m + j]);
-      smoothed[m] = sum / whole;
+      smoothed[m] = sum * share;
       continue;
     }
     const from = Math.max(-half, -m);

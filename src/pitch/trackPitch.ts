@@ -8,8 +8,7 @@ const PIECE_FRAMES = 65_536;
 const SILENCE_DB = -200;
 /** Frames this far apart are compared; they share half of their samples or more. */
 const STRIDE_FRAMES = 5;
-/** Where both have a clear pitch, or none, and differ by no more than this, the frames between lie on a straight line. */
-const CLEAR = 0.5;
+/** Where both have one pitch, or none, and differ by no more than this, the frames between lie on a straight line. */
 const SAME_PITCH = (5 / 1200) * Math.LN2; // 5 cents
 const SAME_CLARITY = 0.1;
 const SAME_LEVEL_DB = 1;
@@ -22,11 +21,13 @@ const SAME_LEVEL_DB = 1;
  * straight line over 50 ms leaves out 0.6 cent of it at most.
  *
  * @param onPiece - sees every piece of full-rate samples before it is used, and the share of the recording read so far
+ * @param onBand - sees what is left of every piece after decimation (see `Decimator`), the last ones beyond the end
  * @returns frames from the first to the last sample; memory grows by 1.2 kB a second of sound
  */
 export function trackPitch(
   recording: AudioRecording,
   onPiece: (channels: Float32Array[], doneShare: number) => void = () => {},
+  onBand: (channels: Float32Array[]) => void = () => {},
 ): PitchTrack {
   const decimators = Array.from(
     { length: recording.channelCount },
@@ -55,8 +56,6 @@ export function trackPitch(
     if (found.power > 0) levelDb[frame] = Math.max(SILENCE_DB, 10 * Math.log10(found.power));
   };
   const isSteady = (from: number, to: number) =>
-    ((clarity[from] >= CLEAR && clarity[to] >= CLEAR) ||
-      (frequencyHz[from] === 0 && frequencyHz[to] === 0)) &&
     Math.abs(frequencyHz[to] - frequencyHz[from]) <= SAME_PITCH * frequencyHz[from] &&
     Math.abs(clarity[to] - clarity[from]) <= SAME_CLARITY &&
     Math.abs(levelDb[to] - levelDb[from]) <= SAME_LEVEL_DB;
@@ -100,9 +99,13 @@ export function trackPitch(
   for (let start = 0; start < recording.frameCount; start += PIECE_FRAMES) {
     const piece = recording.read(start, PIECE_FRAMES);
     onPiece(piece, Math.min(1, (start + PIECE_FRAMES) / recording.frameCount));
-    take(piece.map((samples, channel) => decimators[channel].push(withoutNonFinite(samples))));
+    const band = piece.map((samples, channel) => decimators[channel].push(withoutNonFinite(samples)));
+    onBand(band);
+    take(band);
   }
-  take(decimators.map((decimator) => decimator.finish()));
+  const rest = decimators.map((decimator) => decimator.finish());
+  onBand(rest);
+  take(rest);
   take(decimators.map(() => new Float32Array(tracker.frameSamples)));
   return { hopSeconds: FRAME_HOP_SECONDS, frequencyHz, clarity, levelDb };
 }

@@ -1,6 +1,7 @@
 import type { AudioRecording } from "../audio/AudioRecording.js";
 import { checkRecording } from "../audio/checkRecording.js";
 import type { Finding } from "../audio/Finding.js";
+import { HeldBand } from "../audio/HeldBand.js";
 import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
 import { SurveyAccumulator } from "../audio/SurveyAccumulator.js";
 import { AnalysisError } from "../errors.js";
@@ -9,6 +10,7 @@ import type { PitchTrack } from "../pitch/PitchTrack.js";
 import type { SteadyPassage } from "../pitch/SteadyPassage.js";
 import { soundingStretches } from "../pitch/soundingStretches.js";
 import { trackPitch } from "../pitch/trackPitch.js";
+import { decimationFactor } from "../signal/Decimator.js";
 import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
 import type { ForeignSound, MixedStrings, TwinSound } from "../strings/MixedStrings.js";
 import { measurePassage } from "../strings/measurePassage.js";
@@ -52,11 +54,19 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
   }
   const progress = options.onProgress ?? (() => {});
   const accumulator = new SurveyAccumulator(recording.sampleRateHz, recording.channelCount);
-  const track = trackPitch(recording, (piece, share) => {
-    accumulator.add(piece);
-    progress(TRACKING_SHARE * share);
-  });
-  const survey = accumulator.finish();
+  const band = HeldBand.forRecording(
+    recording.channelCount,
+    Math.ceil(recording.frameCount / decimationFactor(recording.sampleRateHz)),
+  );
+  const track = trackPitch(
+    recording,
+    (piece, share) => {
+      accumulator.add(piece);
+      progress(TRACKING_SHARE * share);
+    },
+    (piece) => band?.add(piece),
+  );
+  const survey: RecordingSurvey = { ...accumulator.finish(), band };
   refuseSoundless(survey, recording.durationSeconds);
 
   const found = findPassages(track).filter((passage) => isClean(passage, survey));

@@ -1,6 +1,7 @@
 import type { AnalysisSegment } from "../AnalysisSegment.js";
-import type { PartialFrames } from "../demodulate.js";
 import type { FrameGrid } from "../FrameGrid.js";
+import { ConstantFrames } from "./ConstantFrames.js";
+import { CourseFrames } from "./CourseFrames.js";
 import { SegmentSpectrum } from "./SegmentSpectrum.js";
 
 /** What is known so far of one of the strings that sound together. */
@@ -11,9 +12,9 @@ export interface JointString {
   /** How its strength moves, the same for all its partials, about 1 on the mean. */
   gain: Float64Array;
   /** Frames of its partials along its own course, the other strings still in them. */
-  frames: PartialFrames;
+  frames: CourseFrames;
   /** The same at a constant frequency, from which those along a course are turned. */
-  cut: { readonly baseHz: number; readonly frames: PartialFrames };
+  cut: ConstantFrames;
   readonly partialCount: number;
   /** True for a partial that no other string comes near. */
   own: readonly boolean[];
@@ -61,14 +62,14 @@ export function jointState(
   const strings = startsHz.map((baseHz): JointString => {
     const partialCount = Math.max(1, Math.floor(TOP_HZ / baseHz));
     const courseCycles = new Float64Array(count);
-    const frames = spectrum.frames(baseHz, partialCount);
+    const cut = new ConstantFrames(spectrum, baseHz);
     const gain = new Float64Array(count).fill(1);
     return {
       baseHz,
       courseCycles,
       gain,
-      frames,
-      cut: { baseHz, frames },
+      frames: new CourseFrames(cut, courseCycles),
+      cut,
       partialCount,
       own: [],
       equals: [],
@@ -90,11 +91,12 @@ export function moveString(
   string.baseHz = baseHz;
   string.courseCycles = courseCycles;
   if (Math.abs(baseHz - string.cut.baseHz) * string.partialCount > LARGEST_TURN_HZ) {
-    string.cut = { baseHz, frames: spectrum.frames(baseHz, string.partialCount) };
+    string.cut = new ConstantFrames(spectrum, baseHz);
   }
-  const aheadHz = baseHz - string.cut.baseHz;
-  const cycles = courseCycles.map((value, m) => value + aheadHz * m * grid.hopSeconds);
-  string.frames = turned(string.cut.frames, cycles);
+  const aheadCycles = (baseHz - string.cut.baseHz) * grid.hopSeconds;
+  const cycles = new Float64Array(courseCycles.length);
+  for (let m = 0; m < cycles.length; m++) cycles[m] = courseCycles[m] + aheadCycles * m;
+  string.frames = new CourseFrames(string.cut, cycles);
 }
 
 /** Puts a string on a course; its mean slope goes into the base, so that comparing bases tells which partials lie near. */
@@ -108,29 +110,6 @@ export function moveAlong(state: JointState, string: JointString, courseCycles: 
     baseHz,
     courseCycles.map((cycles, m) => cycles - slope * m),
   );
-}
-
-/** Frames with partial n turned back by n times a phase. */
-function turned(frames: PartialFrames, cycles: Float64Array): PartialFrames {
-  const real = frames.real.map((values) => Float64Array.from(values));
-  const imaginary = frames.imaginary.map((values) => Float64Array.from(values));
-  for (let m = 0; m < cycles.length; m++) {
-    const angle = -2 * Math.PI * cycles[m];
-    const stepReal = Math.cos(angle);
-    const stepImaginary = Math.sin(angle);
-    let turnReal = stepReal;
-    let turnImaginary = stepImaginary;
-    for (let n = 0; n < real.length; n++) {
-      const a = real[n][m];
-      const b = imaginary[n][m];
-      real[n][m] = a * turnReal - b * turnImaginary;
-      imaginary[n][m] = a * turnImaginary + b * turnReal;
-      const next = turnReal * stepReal - turnImaginary * stepImaginary;
-      turnImaginary = turnReal * stepImaginary + turnImaginary * stepReal;
-      turnReal = next;
-    }
-  }
-  return { real, imaginary };
 }
 
 /** Mean frequency of a string over the passage: phase gone through over time. */

@@ -1,8 +1,8 @@
 import { nextPowerOfTwo } from "../../signal/nextPowerOfTwo.js";
 import { sharedFft } from "../../signal/sharedFft.js";
 import type { AnalysisSegment } from "../AnalysisSegment.js";
-import type { PartialFrames } from "../demodulate.js";
 import type { FrameGrid } from "../FrameGrid.js";
+import type { ComplexFrames } from "./separatePartial.js";
 
 /** Frames come at this rate or up to twice as often: fast enough for the swing of a high partial. */
 const LEAST_FRAME_RATE_HZ = 60;
@@ -62,19 +62,8 @@ export class SegmentSpectrum {
     return 0.5 + 0.5 * Math.cos((Math.PI * (share - FLAT_SHARE)) / (0.5 - FLAT_SHARE));
   }
 
-  /** Frames of partials 1 to `partialCount` of a series at a constant frequency; peak amplitudes. */
-  frames(frequencyHz: number, partialCount: number): PartialFrames {
-    const real: Float64Array[] = [];
-    const imaginary: Float64Array[] = [];
-    for (let n = 1; n <= partialCount; n++) {
-      const frame = this.partial(n * frequencyHz);
-      real.push(frame.real);
-      imaginary.push(frame.imaginary);
-    }
-    return { real, imaginary };
-  }
-
-  private partial(partialHz: number) {
+  /** Frames of the partial at a constant frequency; peak amplitudes. */
+  partial(partialHz: number): ComplexFrames {
     const { spectrum, size, frameSize, binHz, firstFrame, grid } = this;
     const centre = Math.round(partialHz / binHz);
     const input = new Float64Array(2 * frameSize);

@@ -1,7 +1,8 @@
+import type { FrameGrid } from "../FrameGrid.js";
 import { smoothFrames } from "../smoothFrames.js";
 import type { JointState, JointString } from "./JointState.js";
 import type { Neighbour } from "./neighbours.js";
-import { type ComplexFrames, innerProduct, separatePartial } from "./separatePartial.js";
+import { type ComplexFrames, meanSquare, separatePartial } from "./separatePartial.js";
 
 /** What a string explains of the sound at one of its partials. */
 export interface Explained {
@@ -23,33 +24,38 @@ export function explainedBy(
   number: number,
   near: readonly Neighbour[],
 ): Explained {
-  const smoothed = (frames: ComplexFrames): ComplexFrames => {
-    const { real, imaginary } = smoothFrames(
-      { real: [frames.real as Float64Array], imaginary: [frames.imaginary as Float64Array] },
-      state.grid,
-    );
-    return { real: real[0], imaginary: imaginary[0] };
-  };
-  const power = ({ real, imaginary }: ComplexFrames) =>
-    real.reduce((sum, value, m) => sum + value * value + imaginary[m] ** 2, 0) / real.length;
-  const raw = {
-    real: string.frames.real[number - 1],
-    imaginary: string.frames.imaginary[number - 1],
-  };
-  const left = power(smoothed(separatePartial(state, string, number, near, false)));
-  const apart = smoothed(separatePartial(state, string, number, near, true));
-  const self = { real: string.gain, imaginary: new Float64Array(string.gain.length) };
-  const [real, imaginary] = innerProduct(self, apart, state.taper);
-  const norm = innerProduct(self, self, state.taper)[0];
-  const unexplained = power({
-    real: apart.real.map((value, m) => value - (real / norm) * string.gain[m]),
-    imaginary: apart.imaginary.map((value, m) => value - (imaginary / norm) * string.gain[m]),
-  });
-  const gained = Math.max(0, left - unexplained);
+  const { taper, grid } = state;
+  const { gain } = string;
+  const raw = string.frames.partial(number);
+  const apart = smoothed(near.length === 0 ? raw : separatePartial(state, string, number, near, true), grid);
+  const left =
+    near.length === 0
+      ? meanSquare(apart)
+      : meanSquare(smoothed(separatePartial(state, string, number, near, false), grid));
+  let real = 0;
+  let imaginary = 0;
+  let norm = 0;
+  for (let m = 0; m < gain.length; m++) {
+    const weight = taper[m] * gain[m];
+    real += weight * apart.real[m];
+    imaginary += weight * apart.imaginary[m];
+    norm += weight * gain[m];
+  }
+  let unexplained = 0;
+  for (let m = 0; m < gain.length; m++) {
+    unexplained += (apart.real[m] - (real / norm) * gain[m]) ** 2;
+    unexplained += (apart.imaginary[m] - (imaginary / norm) * gain[m]) ** 2;
+  }
+  const gained = Math.max(0, left - unexplained / gain.length);
   return {
     isOwn: near.length === 0,
     power: gained,
     share: left > 0 ? gained / left : 0,
-    relative: gained / Math.max(power(raw), 1e-300),
+    relative: gained / Math.max(meanSquare(raw), 1e-300),
   };
+}
+
+function smoothed({ real, imaginary }: ComplexFrames, grid: FrameGrid): ComplexFrames {
+  const both = smoothFrames({ real: [real], imaginary: [imaginary] }, grid);
+  return { real: both.real[0], imaginary: both.imaginary[0] };
 }

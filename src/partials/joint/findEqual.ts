@@ -122,7 +122,7 @@ function lineStarts(state: JointState, strings: readonly JointString[]): number[
     const candidate = { ...first, baseHz: baseHz + apartHz };
     return numbers.reduce((sum, number) => {
       if (number > first.partialCount) return sum;
-      const frames = { real: first.frames.real[number - 1], imaginary: first.frames.imaginary[number - 1] };
+      const frames = first.frames.partial(number);
       const columns = [...others, candidate].map((string) =>
         neighbourPhasor(state, first, number, { string, number }),
       );

@@ -3,7 +3,7 @@ import { phaseCourse } from "../phaseCourse.js";
 import { smoothCourse, smoothFrames } from "../smoothFrames.js";
 import { type JointState, type JointString, moveAlong } from "./JointState.js";
 import { NEIGHBOUR_HZ, neighbours } from "./neighbours.js";
-import { separatePartial } from "./separatePartial.js";
+import { type ComplexFrames, separatePartial } from "./separatePartial.js";
 
 /** Frames this far apart share hardly any smoothed noise. */
 const LAG_SECONDS = 0.1;
@@ -24,28 +24,39 @@ const LARGEST_OVERLAP = 0.5;
  */
 export function followString(state: JointState, string: JointString): boolean {
   const { grid } = state;
-  const parts = Array.from({ length: string.partialCount }, (_, n) => {
-    const near = neighbours(state, string, n + 1, NEIGHBOUR_HZ);
-    const usable = string.ownCourse ? string.own[n] : near.every((one) => one.string.located);
-    const part = separatePartial(state, string, n + 1, usable ? near : [], usable);
-    return { ...part, trusted: usable && part.overlap < LARGEST_OVERLAP };
-  });
+  const parts = trustedPartials(state, string);
+  if (parts.length === 0) return false;
   const smoothed = smoothFrames(
     { real: parts.map((part) => part.real), imaginary: parts.map((part) => part.imaginary) },
     grid,
   );
   const lag = Math.round(LAG_SECONDS / grid.hopSeconds);
   const bendFrames = Math.round(BEND_SECONDS / grid.hopSeconds);
-  const ratios = parts.map(({ trusted }, n) =>
-    trusted ? signalToNoise(smoothed.real[n], smoothed.imaginary[n], lag, bendFrames) : 0,
+  const ratios = parts.map((_, i) => signalToNoise(smoothed.real[i], smoothed.imaginary[i], lag, bendFrames));
+  const found = phaseCourse(
+    smoothed,
+    ratios,
+    parts.map(({ number }) => number),
   );
-  const found = phaseCourse(smoothed, ratios);
   if (found === null) return false;
   string.gain = commonGain(smoothed, ratios);
   const added = smoothCourse(found.cycles, grid);
   const course = string.courseCycles.map((cycles, m) => cycles + added[m]);
   moveAlong(state, string, course);
   return true;
+}
+
+/** The partials that say something about the phase, the other strings taken out. */
+function trustedPartials(state: JointState, string: JointString) {
+  const parts: (ComplexFrames & { readonly number: number })[] = [];
+  for (let number = 1; number <= string.partialCount; number++) {
+    if (string.ownCourse && !string.own[number - 1]) continue;
+    const near = neighbours(state, string, number, NEIGHBOUR_HZ);
+    if (!string.ownCourse && near.some((one) => !one.string.located)) continue;
+    const part = separatePartial(state, string, number, near, true);
+    if (part.overlap < LARGEST_OVERLAP) parts.push({ number, ...part });
+  }
+  return parts;
 }
 
 /**

@@ -67,10 +67,7 @@ function stepTogether(state: JointState, strings: readonly JointString[]): StepD
     if (near.some(({ string }) => !string.located)) continue;
     const own = strings.map((string) => neighbourPhasor(state, reference, number, { string, number }));
     const others = near.map((one) => neighbourPhasor(state, reference, number, one));
-    const frames = {
-      real: reference.frames.real[number - 1],
-      imaginary: reference.frames.imaginary[number - 1],
-    };
+    const frames = reference.frames.partial(number);
     const { amplitudes, rest } = separateAll([...own, ...others], frames, taper);
     addEquations(number, own, amplitudes, rest, normal, right);
     power += meanSquare(frames);

@@ -57,26 +57,29 @@ export function separatePartial(
   fitSelf: boolean,
 ): SeparatedPartial {
   const { taper, grid } = state;
-  const real = Float64Array.from(string.frames.real[number - 1]);
-  const imaginary = Float64Array.from(string.frames.imaginary[number - 1]);
-  const self = { real: string.gain, imaginary: new Float64Array(grid.count) };
+  const frames = string.frames.partial(number);
+  const real = Float64Array.from(frames.real);
+  const imaginary = Float64Array.from(frames.imaginary);
   const phasors = neighbours.map((neighbour) => neighbourPhasor(state, string, number, neighbour));
+  const self = { real: string.gain, imaginary: new Float64Array(grid.count) };
   const columns = fitSelf ? [self, ...phasors] : phasors;
-  const amplitudes = complexLeastSquares(columns, { real, imaginary }, taper);
+  const gram = gramMatrix(columns, frames, taper);
+  const overlap = fitSelf ? largestOverlap(gram) : 0;
+  const amplitudes = solved(gram);
   const first = fitSelf ? 1 : 0;
-  let restPower = 0;
   const [selfReal, selfImaginary] = fitSelf ? [amplitudes[0], amplitudes[1]] : [0, 0];
   for (let c = first; c < columns.length; c++) takeOut(real, imaginary, columns[c], amplitudes, c);
+  let restPower = 0;
   for (let m = 0; m < grid.count; m++) {
     const gain = string.gain[m];
-    restPower += ((real[m] - gain * selfReal) ** 2 + (imaginary[m] - gain * selfImaginary) ** 2) / grid.count;
+    restPower += (real[m] - gain * selfReal) ** 2 + (imaginary[m] - gain * selfImaginary) ** 2;
   }
   return {
     real,
     imaginary,
     power: selfReal ** 2 + selfImaginary ** 2,
-    restPower,
-    overlap: Math.max(0, ...phasors.map((phasor) => coherence(self, phasor, taper))),
+    restPower: restPower / grid.count,
+    overlap,
   };
 }
 
@@ -86,7 +89,7 @@ export function separateAll(
   values: ComplexFrames,
   weights: Float64Array,
 ): { readonly amplitudes: Float64Array; readonly rest: ComplexFrames } {
-  const amplitudes = complexLeastSquares(columns, values, weights);
+  const amplitudes = solved(gramMatrix(columns, values, weights));
   const real = Float64Array.from(values.real);
   const imaginary = Float64Array.from(values.imaginary);
   for (const [c, column] of columns.entries()) takeOut(real, imaginary, column, amplitudes, c);
@@ -106,13 +109,6 @@ function takeOut(
     real[m] -= a * column.real[m] - b * column.imaginary[m];
     imaginary[m] -= a * column.imaginary[m] + b * column.real[m];
   }
-}
-
-/** Squared coherence of two columns: 1 where they are the same but for a factor. */
-function coherence(a: ComplexFrames, b: ComplexFrames, weights: Float64Array): number {
-  const [crossReal, crossImaginary] = innerProduct(a, b, weights);
-  const norm = innerProduct(a, a, weights)[0] * innerProduct(b, b, weights)[0];
-  return norm > 0 ? (crossReal ** 2 + crossImaginary ** 2) / norm : 0;
 }
 
 /** Mean power of complex values. */
@@ -140,22 +136,41 @@ export function innerProduct(
 /** Share added to the diagonal, so that two columns that are the same get half of the amplitude each. */
 const RIDGE = 1e-6;
 
-/** Complex amplitudes of the columns, interleaved, by the normal equations and Gauss-Jordan elimination. */
-function complexLeastSquares(
+/** Inner products of the columns with each other and, last in each row, with the values: interleaved rows. */
+function gramMatrix(
   columns: readonly ComplexFrames[],
   values: ComplexFrames,
   weights: Float64Array,
-): Float64Array {
+): Float64Array[] {
   const size = columns.length;
-  const rows = columns.map((column, r) => {
-    const row = new Float64Array(2 * (size + 1));
-    for (let c = 0; c <= size; c++) {
-      const product = innerProduct(column, c < size ? columns[c] : values, weights);
-      row[2 * c] = product[0] * (c === r ? 1 + RIDGE : 1);
-      row[2 * c + 1] = product[1];
+  const rows = columns.map(() => new Float64Array(2 * (size + 1)));
+  for (const [r, row] of rows.entries()) {
+    for (let c = r; c <= size; c++) {
+      const [real, imaginary] = innerProduct(columns[r], c < size ? columns[c] : values, weights);
+      row[2 * c] = real;
+      row[2 * c + 1] = imaginary;
+      if (c === r || c === size) continue;
+      rows[c][2 * r] = real;
+      rows[c][2 * r + 1] = -imaginary;
     }
-    return row;
-  });
+  }
+  return rows;
+}
+
+/** Largest squared coherence of the first column with another: 1 where they are the same but for a factor. */
+function largestOverlap(gram: readonly Float64Array[]): number {
+  let largest = 0;
+  for (let c = 1; c < gram.length; c++) {
+    const norm = gram[0][0] * gram[c][2 * c];
+    if (norm > 0) largest = Math.max(largest, (gram[0][2 * c] ** 2 + gram[0][2 * c + 1] ** 2) / norm);
+  }
+  return largest;
+}
+
+/** Complex amplitudes of the columns, interleaved, by the normal equations and Gauss-Jordan elimination; `rows` is used up. */
+function solved(rows: readonly Float64Array[]): Float64Array {
+  const size = rows.length;
+  for (let r = 0; r < size; r++) rows[r][2 * r] *= 1 + RIDGE;
   for (let p = 0; p < size; p++) {
     const pivotReal = rows[p][2 * p];
     const pivotImaginary = rows[p][2 * p + 1];
