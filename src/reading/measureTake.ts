@@ -17,6 +17,7 @@ import { measurePassage } from "../strings/measurePassage.js";
 import { pairsInTurn } from "../strings/pairsInTurn.js";
 import { pairsTogether } from "../strings/pairsTogether.js";
 import type { PairReading, StringReading } from "../strings/StringReading.js";
+import { askFirst } from "./askFirst.js";
 import { humPassages, withoutStretches } from "./humPassages.js";
 import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
@@ -74,18 +75,27 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
   const findings: Finding[] = [...check.findings];
   const measured: MeasuredPassage[] = [];
   const mixed: MixedPassage[] = [];
+  const first = askFirst(recording, survey, sounding, passages, options, check.humFrequenciesHz);
+  const isTaken = (passage: SteadyPassage) =>
+    first.mixtures.some(
+      (one) => one.startSeconds < passage.endSeconds && one.endSeconds > passage.startSeconds,
+    );
   for (const [i, passage] of passages.entries()) {
+    if (isTaken(passage)) continue;
     const read = measurePassage(recording, survey, passage, check.humFrequenciesHz);
     if (read !== null && "togetherHz" in read) mixed.push(read);
     else if (read !== null) measured.push(read);
     progress(TRACKING_SHARE + ((1 - TRACKING_SHARE) * (i + 1)) / passages.length);
   }
-  const readSoFar = () => [...measured, ...mixed.map((one) => ({ ...one, frequencyHz: null }))];
+  const readSoFar = () => [
+    ...measured,
+    ...[...mixed, ...first.mixtures].map((one) => ({ ...one, frequencyHz: null })),
+  ];
   const together = readTogether(
     recording,
     survey,
     sounding,
-    { measured, mixed, unread: unreadStretches(sounding, readSoFar(), track) },
+    { measured, mixed, unread: unreadStretches(sounding, readSoFar(), track), first },
     options,
     check.humFrequenciesHz,
   );

@@ -3,10 +3,12 @@ import type { FindingCode } from "../audio/Finding.js";
 import type { TimeSpan } from "../audio/findPauses.js";
 import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
 import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
-import type { ForeignSound, MixedStrings, MixtureReading, TwinSound } from "../strings/MixedStrings.js";
+import type { ForeignSound, MixedStrings, TwinSound } from "../strings/MixedStrings.js";
 import { measureMixture } from "../strings/measureMixture.js";
+import type { AskedFirst } from "./askFirst.js";
 import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
+import { sureMixtures } from "./sureMixtures.js";
 
 /** What was read of a take so far, one string at a time. */
 export interface ReadAlone {
@@ -14,6 +16,8 @@ export interface ReadAlone {
   readonly mixed: readonly MixedPassage[];
   /** Stretches in which something sounds that was not read. */
   readonly unread: readonly TimeSpan[];
+  /** What was asked for several strings before. */
+  readonly first: AskedFirst;
 }
 
 /** What is left of that, and what several strings at once gave. */
@@ -47,7 +51,9 @@ export function readTogether(
   humFrequenciesHz: readonly number[],
 ): ReadTogether {
   const { targets, sounding: names } = options;
-  if (targets === null) return { ...alone, mixtures: [], twins: [], foreign: [] };
+  if (targets === null) {
+    return { measured: alone.measured, mixed: alone.mixed, mixtures: [], twins: [], foreign: [] };
+  }
   const given = names?.map((name) => targets.findIndex((target) => target.name === name)) ?? null;
   const stretches = given === null ? doubtful(sounding, alone) : sounding;
   const read = (stretch: TimeSpan, withTwins: boolean) =>
@@ -56,8 +62,12 @@ export function readTogether(
     .filter((stretch) => isClean(stretch, survey))
     .map((stretch) => ({ stretch, ...read(stretch, true) }));
   const again =
-    given === null ? alone.measured.filter(isUndoubted).flatMap((one) => sureMixtures(read(one, false))) : [];
-  const mixtures = [...readings.flatMap((reading) => reading.mixtures), ...again];
+    given === null
+      ? alone.measured
+          .filter((one) => isUndoubted(one) && !wasAsked(one, alone.first))
+          .flatMap((one) => sureMixtures(read(one, false)))
+      : [];
+  const mixtures = [...alone.first.mixtures, ...readings.flatMap((reading) => reading.mixtures), ...again];
   const twins = readings.flatMap((reading) => reading.twins);
   const free = (one: TimeSpan) =>
     [...mixtures, ...twins].every(
@@ -87,14 +97,8 @@ function isUndoubted({ findings }: MeasuredPassage): boolean {
   return !findings.some(({ code }) => DOUBTS.includes(code));
 }
 
-/**
- * Of a passage that was read as one string without a doubt, the joint readings that are surer still: two strings or more,
- * all of which explain what they should. Two strings an octave or a fifth apart may pass for the lower one alone.
- */
-function sureMixtures({ mixtures }: MixtureReading): readonly MixedStrings[] {
-  return mixtures.filter(
-    ({ strings }) => strings.length >= 2 && strings.every(({ reading }) => reading.findings.length === 0),
-  );
+function wasAsked({ startSeconds }: TimeSpan, { asked }: AskedFirst): boolean {
+  return [...asked].some((one) => one.startSeconds === startSeconds);
 }
 
 function doubtful(sounding: readonly TimeSpan[], { measured, mixed, unread }: ReadAlone): TimeSpan[] {

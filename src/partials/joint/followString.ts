@@ -96,7 +96,9 @@ function commonGain(frames: PartialFrames, ratios: readonly number[]): Float64Ar
   const gain = new Float64Array(frames.real[0].length);
   for (const [n, ratio] of ratios.entries()) {
     if (ratio < LEAST_RATIO) continue;
-    for (let m = 0; m < gain.length; m++) gain[m] += Math.hypot(frames.real[n][m], frames.imaginary[n][m]);
+    const real = frames.real[n];
+    const imaginary = frames.imaginary[n];
+    for (let m = 0; m < gain.length; m++) gain[m] += Math.sqrt(real[m] ** 2 + imaginary[m] ** 2);
   }
   const mean = gain.reduce((sum, value) => sum + value, 0) / gain.length;
   // A pause or a slip in the middle must not make the gain run away.

@@ -7,8 +7,8 @@ import { type ComplexFrames, innerProduct, neighbourPhasor, separatePartial } fr
 /** Few partials find a frequency as well as many, and low ones are not torn apart by the swing of the wheel. */
 const MOST_PARTIALS = 5;
 const HIGHEST_NUMBER = 16;
-/** Spectra are padded this many times, so that the nearest bin is near enough. */
-const PADDING = 8;
+/** Spectra are padded this many times, so that the nearest bin, an eighth of a cycle off at most, is near enough. */
+const PADDING = 4;
 /** A candidate that the neighbours cover to more than this can't be told from them. */
 const LEAST_UNCOVERED = 0.02;
 
@@ -25,7 +25,7 @@ interface Evidence {
  *
  * For each of a few partials the frames are projected off the known neighbours; the share of what is left that a line at
  * n times a candidate explains is |v'y|^2 / (|v|^2 - |Q'v|^2) over the energy, by FFT for all candidates at once. The
- * candidate with the largest sum of -log(1 - share) wins, the likelihood of lines in noise of unknown level.
+ * candidate with the largest sum of -log(1 - share) (here: the least product of 1 - share) wins, the likelihood of lines in noise of unknown level.
  *
  * @param spanCents - candidates lie this far on both sides
  * @param unlocatedSpanCents - strings not located yet may lie this far from where they are
@@ -47,19 +47,19 @@ export function locateString(
   const total = state.taper.reduce((sum, weight) => sum + weight, 0);
   const highest = evidence[evidence.length - 1].number;
   const stepHz = binHz / highest;
-  let best = Number.NEGATIVE_INFINITY;
+  let best = Number.POSITIVE_INFINITY;
   let bestHz = 0;
   for (let offsetHz = -spanHz; offsetHz <= spanHz; offsetHz += stepHz) {
-    let score = 0;
+    let left = 1;
     for (const { number, energy, values, covers } of evidence) {
       const bin = ((Math.round((number * offsetHz) / binHz) % size) + size) % size;
       let uncovered = total;
       for (const cover of covers) uncovered -= cover[bin];
       if (uncovered < LEAST_UNCOVERED * total) continue;
-      score -= Math.log(1 - Math.min(0.999, values[bin] / uncovered / energy));
+      left *= 1 - Math.min(0.999, values[bin] / uncovered / energy);
     }
-    if (score > best) {
-      best = score;
+    if (left < best) {
+      best = left;
       bestHz = offsetHz;
     }
   }

@@ -58,6 +58,7 @@ export function separatePartial(
 ): SeparatedPartial {
   const { taper, grid } = state;
   const frames = string.frames.partial(number);
+  if (neighbours.length === 0) return alonePartial(frames, string.gain, taper, fitSelf);
   const real = Float64Array.from(frames.real);
   const imaginary = Float64Array.from(frames.imaginary);
   const phasors = neighbours.map((neighbour) => neighbourPhasor(state, string, number, neighbour));
@@ -80,6 +81,39 @@ export function separatePartial(
     power: selfReal ** 2 + selfImaginary ** 2,
     restPower: restPower / grid.count,
     overlap,
+  };
+}
+
+/** The same where there is nothing to take out. */
+function alonePartial(
+  { real, imaginary }: ComplexFrames,
+  gain: Float64Array,
+  taper: Float64Array,
+  fitSelf: boolean,
+): SeparatedPartial {
+  let selfReal = 0;
+  let selfImaginary = 0;
+  if (fitSelf) {
+    let norm = 0;
+    for (let m = 0; m < gain.length; m++) {
+      const weight = taper[m] * gain[m];
+      selfReal += weight * real[m];
+      selfImaginary += weight * imaginary[m];
+      norm += weight * gain[m];
+    }
+    selfReal /= norm * (1 + RIDGE);
+    selfImaginary /= norm * (1 + RIDGE);
+  }
+  let restPower = 0;
+  for (let m = 0; m < gain.length; m++) {
+    restPower += (real[m] - gain[m] * selfReal) ** 2 + (imaginary[m] - gain[m] * selfImaginary) ** 2;
+  }
+  return {
+    real,
+    imaginary,
+    power: selfReal ** 2 + selfImaginary ** 2,
+    restPower: restPower / gain.length,
+    overlap: 0,
   };
 }
 
