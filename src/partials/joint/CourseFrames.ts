@@ -7,21 +7,21 @@ import type { ComplexFrames } from "./separatePartial.js";
  * out whether it sounds twenty, of the forty and more that a low drone has.
  */
 export class CourseFrames {
+  /** The base frequency that the phase is ahead of. */
+  readonly constantHz: number;
   private readonly constant: ConstantFrames;
   private readonly aheadCycles: Float64Array;
   private readonly made: (ComplexFrames | undefined)[] = [];
-  /** exp(-j 2 pi ahead), and its power with the exponent that was asked for last; interleaved. */
-  private step: Float64Array | null = null;
-  private power: Float64Array | null = null;
-  private exponent = 0;
+  private readonly turns: Float64Array[] = [];
 
   /** @param aheadCycles - phase ahead of the constant frequency at each frame */
   constructor(constant: ConstantFrames, aheadCycles: Float64Array) {
+    this.constantHz = constant.baseHz;
     this.constant = constant;
     this.aheadCycles = aheadCycles;
   }
 
-  /** @param number - partial number, from 1; rising numbers are cheapest */
+  /** @param number - partial number, from 1 */
   partial(number: number): ComplexFrames {
     const known = this.made[number];
     if (known !== undefined) return known;
@@ -38,21 +38,21 @@ export class CourseFrames {
     return frames;
   }
 
-  private turn(number: number): Float64Array {
-    this.step ??= phasor(this.aheadCycles);
-    if (this.power === null || this.exponent > number) {
-      this.power = Float64Array.from(this.step);
-      this.exponent = 1;
-    }
-    const { step, power } = this;
-    for (; this.exponent < number; this.exponent++) {
-      for (let i = 0; i < power.length; i += 2) {
-        const real = power[i] * step[i] - power[i + 1] * step[i + 1];
-        power[i + 1] = power[i] * step[i + 1] + power[i + 1] * step[i];
-        power[i] = real;
+  /** exp(-j 2 pi n ahead) at each frame, interleaved: each power from the one before, without sines and cosines. */
+  turn(number: number): Float64Array {
+    const { turns } = this;
+    if (turns.length === 0) turns.push(new Float64Array(0), phasor(this.aheadCycles));
+    const step = turns[1];
+    while (turns.length <= number) {
+      const last = turns[turns.length - 1];
+      const next = new Float64Array(last.length);
+      for (let i = 0; i < next.length; i += 2) {
+        next[i] = last[i] * step[i] - last[i + 1] * step[i + 1];
+        next[i + 1] = last[i] * step[i + 1] + last[i + 1] * step[i];
       }
+      turns.push(next);
     }
-    return power;
+    return turns[number];
   }
 }
 

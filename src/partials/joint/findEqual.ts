@@ -119,7 +119,8 @@ function lineStarts(state: JointState, strings: readonly JointString[]): number[
   const scores = Array.from({ length: 2 * steps + 1 }, (_, i) => {
     const apartHz = (i - steps) * stepHz;
     if (Math.abs(apartHz) < stepHz) return Number.NEGATIVE_INFINITY;
-    const candidate = { ...first, baseHz: baseHz + apartHz };
+    const candidate = { ...first };
+    moveString(state, candidate, baseHz + apartHz, new Float64Array(state.grid.count));
     return numbers.reduce((sum, number) => {
       if (number > first.partialCount) return sum;
       const frames = first.frames.partial(number);

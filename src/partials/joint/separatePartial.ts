@@ -27,18 +27,29 @@ export function neighbourPhasor(
   number: number,
   neighbour: Neighbour,
 ): ComplexFrames {
-  const differenceHz = neighbour.number * neighbour.string.baseHz - number * string.baseHz;
-  const gain = spectrum.response(differenceHz);
+  const other = neighbour.string;
+  const differenceHz = neighbour.number * other.baseHz - number * string.baseHz;
+  const level = spectrum.response(differenceHz);
+  const mine = string.frames.turn(number);
+  const theirs = other.frames.turn(neighbour.number);
+  // Both turns are counted from constant frequencies, and what is left is how these turn against each other.
+  const constantHz = neighbour.number * other.frames.constantHz - number * string.frames.constantHz;
+  const stepReal = Math.cos(2 * Math.PI * constantHz * grid.hopSeconds);
+  const stepImaginary = Math.sin(2 * Math.PI * constantHz * grid.hopSeconds);
+  let turnReal = level;
+  let turnImaginary = 0;
+  const { gain } = other;
   const real = new Float64Array(grid.count);
   const imaginary = new Float64Array(grid.count);
   for (let m = 0; m < grid.count; m++) {
-    const cycles =
-      differenceHz * m * grid.hopSeconds +
-      neighbour.number * neighbour.string.courseCycles[m] -
-      number * string.courseCycles[m];
-    const amplitude = gain * neighbour.string.gain[m];
-    real[m] = amplitude * Math.cos(2 * Math.PI * cycles);
-    imaginary[m] = amplitude * Math.sin(2 * Math.PI * cycles);
+    const i = 2 * m;
+    const a = mine[i] * theirs[i] + mine[i + 1] * theirs[i + 1];
+    const b = mine[i + 1] * theirs[i] - mine[i] * theirs[i + 1];
+    real[m] = gain[m] * (a * turnReal - b * turnImaginary);
+    imaginary[m] = gain[m] * (a * turnImaginary + b * turnReal);
+    const next = turnReal * stepReal - turnImaginary * stepImaginary;
+    turnImaginary = turnReal * stepImaginary + turnImaginary * stepReal;
+    turnReal = next;
   }
   return { real, imaginary };
 }
