@@ -17,17 +17,20 @@ export interface Explained {
 /**
  * How much of what the neighbours leave at a partial holds together as one amplitude along the string's course, times
  * its gain. Frames are smoothed first, so that partials further off play no part.
+ *
+ * @param separated - the partial with the neighbours taken out, where that was done before
  */
 export function explainedBy(
   state: JointState,
   string: JointString,
   number: number,
   near: readonly Neighbour[],
+  separated: ComplexFrames = separatePartial(state, string, number, near, true),
 ): Explained {
   const { taper, grid } = state;
   const { gain } = string;
   const raw = string.frames.partial(number);
-  const apart = smoothed(near.length === 0 ? raw : separatePartial(state, string, number, near, true), grid);
+  const apart = smoothed(separated, grid);
   const left =
     near.length === 0
       ? meanSquare(apart)

@@ -4,7 +4,7 @@ import type { JointFit, JointPartial } from "./JointFit.js";
 import { type JointState, type JointString, meanHz } from "./JointState.js";
 import { LEAST_CYCLES } from "./leastCycles.js";
 import { NEIGHBOUR_HZ, neighbours } from "./neighbours.js";
-import { separatePartial } from "./separatePartial.js";
+import { type SeparatedPartial, separatePartial } from "./separatePartial.js";
 
 /** A course that strays less from a straight line (rms, of the fundamental) may be all noise; swing of 0.1 cent passes it. */
 const STEADY_RADIANS = 0.005;
@@ -13,13 +13,15 @@ const CENTS_PER_RATIO = 1200 / Math.LN2;
 /** What is known of a string once all have been followed. */
 export function jointFitOf(state: JointState, string: JointString): JointFit {
   const frequencyHz = steadyHz(state, string) ?? meanHz(state, string);
+  const apart: SeparatedPartial[] = [];
+  const partials = partialsOf(state, string, frequencyHz, apart);
   return {
     frequencyHz,
     course: pitchIntegral(state, string, frequencyHz),
-    partials: partialsOf(state, string, frequencyHz),
+    partials,
     hasOwnPartials: string.ownCourse,
     followed: string.followed,
-    explainedShare: explainedShare(state, string),
+    explainedShare: explainedShare(state, string, (number) => apart[number]),
     weakestThird: weakestThird(string.gain),
   };
 }
@@ -66,7 +68,13 @@ function pitchIntegral(state: JointState, string: JointString, frequencyHz: numb
   };
 }
 
-function partialsOf(state: JointState, string: JointString, frequencyHz: number): JointPartial[] {
+/** @param apart - those that were separated are put here, by their number */
+function partialsOf(
+  state: JointState,
+  string: JointString,
+  frequencyHz: number,
+  apart: SeparatedPartial[],
+): JointPartial[] {
   const seconds = (state.grid.count - 1) * state.grid.hopSeconds;
   return Array.from({ length: string.partialCount }, (_, n) => {
     const number = n + 1;
@@ -76,7 +84,8 @@ function partialsOf(state: JointState, string: JointString, frequencyHz: number)
         Math.abs(one.number * meanHz(state, one.string) - number * frequencyHz) * seconds < LEAST_CYCLES,
     );
     if (shared) return { number, power: null, signalToNoise: null };
-    const { power, restPower } = separatePartial(state, string, number, near, true);
+    apart[number] = separatePartial(state, string, number, near, true);
+    const { power, restPower } = apart[number];
     return { number, power, signalToNoise: Math.min(1e12, power / Math.max(restPower, 1e-30)) };
   });
 }

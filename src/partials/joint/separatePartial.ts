@@ -73,14 +73,14 @@ export function separatePartial(
   const real = Float64Array.from(frames.real);
   const imaginary = Float64Array.from(frames.imaginary);
   const phasors = neighbours.map((neighbour) => neighbourPhasor(state, string, number, neighbour));
-  const self = { real: string.gain, imaginary: new Float64Array(grid.count) };
+  const self = { real: string.gain, imaginary: null };
   const columns = fitSelf ? [self, ...phasors] : phasors;
   const gram = gramMatrix(columns, frames, taper);
   const overlap = fitSelf ? largestOverlap(gram) : 0;
   const amplitudes = solved(gram);
   const first = fitSelf ? 1 : 0;
   const [selfReal, selfImaginary] = fitSelf ? [amplitudes[0], amplitudes[1]] : [0, 0];
-  for (let c = first; c < columns.length; c++) takeOut(real, imaginary, columns[c], amplitudes, c);
+  for (const [c, phasor] of phasors.entries()) takeOut(real, imaginary, phasor, amplitudes, first + c);
   let restPower = 0;
   for (let m = 0; m < grid.count; m++) {
     const gain = string.gain[m];
@@ -178,23 +178,57 @@ export function innerProduct(
   return [real, imaginary];
 }
 
+/** What is fitted: a neighbour's phasor, or the gain of the string itself, which is real. */
+interface Column {
+  readonly real: Float64Array;
+  readonly imaginary: Float64Array | null;
+}
+
+function weightedPower({ real, imaginary }: Column, weights: Float64Array): number {
+  let sum = 0;
+  if (imaginary === null) for (let m = 0; m < weights.length; m++) sum += weights[m] * real[m] * real[m];
+  else {
+    for (let m = 0; m < weights.length; m++) {
+      sum += weights[m] * (real[m] * real[m] + imaginary[m] * imaginary[m]);
+    }
+  }
+  return sum;
+}
+
+/** Weighted inner product of two columns, the first conjugated; only the first may be real. */
+function columnProduct(a: Column, b: Column, weights: Float64Array): [real: number, imaginary: number] {
+  const { real: x, imaginary: y } = b;
+  if (y === null) return [0, 0];
+  if (a.imaginary !== null)
+    return innerProduct({ real: a.real, imaginary: a.imaginary }, { real: x, imaginary: y }, weights);
+  let real = 0;
+  let imaginary = 0;
+  for (let m = 0; m < weights.length; m++) {
+    const weighted = weights[m] * a.real[m];
+    real += weighted * x[m];
+    imaginary += weighted * y[m];
+  }
+  return [real, imaginary];
+}
+
 /** Share added to the diagonal, so that two columns that are the same get half of the amplitude each. */
 const RIDGE = 1e-6;
 
 /** Inner products of the columns with each other and, last in each row, with the values: interleaved rows. */
 function gramMatrix(
-  columns: readonly ComplexFrames[],
+  columns: readonly Column[],
   values: ComplexFrames,
   weights: Float64Array,
 ): Float64Array[] {
   const size = columns.length;
   const rows = columns.map(() => new Float64Array(2 * (size + 1)));
   for (const [r, row] of rows.entries()) {
-    for (let c = r; c <= size; c++) {
-      const [real, imaginary] = innerProduct(columns[r], c < size ? columns[c] : values, weights);
+    row[2 * r] = weightedPower(columns[r], weights);
+    for (let c = r + 1; c <= size; c++) {
+      const [real, imaginary] = columnProduct(columns[r], c < size ? columns[c] : values, weights);
       row[2 * c] = real;
       row[2 * c + 1] = imaginary;
-      if (c === r || c === size) continue;
+      if (c === size) continue;
       rows[c][2 * r] = real;
       rows[c][2 * r + 1] = -imaginary;
     }
