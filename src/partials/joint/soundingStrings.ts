@@ -45,6 +45,7 @@ export function soundingStrings(state: JointState): JointString[] {
     undecided.splice(0, equal.length);
     const sounding = soundingOf(equal, { ...state, strings: [...accepted, ...equal, ...undecided] });
     accepted.push(...sounding);
+    if (sounding.length === 0) continue;
     const known = { ...state, strings: [...accepted, ...undecided] };
     for (const one of accepted) {
       // A course of partials of its own stays right whatever else is found; the rest is settled once all are.
