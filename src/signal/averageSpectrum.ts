@@ -1,4 +1,4 @@
-import { Fft } from "./Fft.js";
+import { sharedFft } from "./sharedFft.js";
 
 /** Main lobe of the window reaches this many bins to either side. */
 export const MAIN_LOBE_BINS = 4;
@@ -21,7 +21,7 @@ export interface AverageSpectrum {
  * @param size - segment length, a power of two; a shorter signal is taken as one segment, padded with silence
  */
 export function averageSpectrum(samples: Float32Array, sampleRateHz: number, size: number): AverageSpectrum {
-  const fft = new Fft(size);
+  const fft = sharedFft(size);
   const length = Math.min(size, samples.length);
   const window = Float64Array.from({ length }, (_, i) => {
     const angle = (2 * Math.PI * i) / length;

@@ -32,7 +32,7 @@ export function strongestChannel(
   const firstSeconds = first / sampleRateHz;
   const span = { startSeconds: firstSeconds, endSeconds: endSeconds + marginSeconds };
   const channels = readAnalysisBand(recording, survey, span);
-  const powers = channels.map((samples) => samples.reduce((sum, value) => sum + value * value, 0));
+  const powers = channels.map(sumOfSquares);
   const strongest = powers.indexOf(Math.max(...powers));
   const mean = powers.reduce((sum, power) => sum + power, 0) / powers.length;
   return {
@@ -42,4 +42,10 @@ export function strongestChannel(
       .filter((_, channel) => channel !== strongest && powers[channel] > LEAST_SHARE * powers[strongest])
       .map((samples) => ({ samples, sampleRateHz, firstSeconds })),
   };
+}
+
+function sumOfSquares(samples: Float32Array): number {
+  let sum = 0;
+  for (let i = 0; i < samples.length; i++) sum += samples[i] * samples[i];
+  return sum;
 }

@@ -83,13 +83,17 @@ export class SegmentSpectrum {
     const imaginary = new Float64Array(grid.count);
     const restCycles = (partialHz - centre * binHz) * grid.hopSeconds;
     // The band was moved by whole bins; the rest is turned away here. A phase that stays the same says nothing.
+    const stepReal = Math.cos(2 * Math.PI * restCycles);
+    const stepImaginary = -Math.sin(2 * Math.PI * restCycles);
+    let cosine = 1;
+    let sine = 0;
     for (let m = 0; m < grid.count; m++) {
       const place = (firstFrame + m) % frameSize;
-      const angle = -2 * Math.PI * restCycles * m;
-      const cosine = Math.cos(angle);
-      const sine = Math.sin(angle);
       real[m] = output[2 * place] * cosine - output[2 * place + 1] * sine;
       imaginary[m] = output[2 * place] * sine + output[2 * place + 1] * cosine;
+      const next = cosine * stepReal - sine * stepImaginary;
+      sine = cosine * stepImaginary + sine * stepReal;
+      cosine = next;
     }
     return { real, imaginary };
   }
