@@ -15,8 +15,7 @@ function channelsAt(rateHz: number): Float32Array[] {
   return [0.1, -0.3].map((offset, c) =>
     Float32Array.from(
       { length: SECONDS * rateHz },
-      (_, i) =>
-        offset + 0.2 * Math.sin((2 * Math.PI * (200 + 50 * c) * i) / rateHz) + random.normal(0.01),
+      (_, i) => offset + 0.2 * Math.sin((2 * Math.PI * (200 + 50 * c) * i) / rateHz) + random.normal(0.01),
     ),
   );
 }
@@ -44,7 +43,8 @@ describe("HeldBand", () => {
         expect(held.map(({ length }) => length)).toEqual(again.map(({ length }) => length));
         for (const [c, samples] of held.entries()) {
           // The filter begins at the stretch or at the take: the same sums, but for rounding to single precision.
-          for (let i = 0; i < samples.length; i++) expect(Math.abs(samples[i] - again[c][i])).toBeLessThan(1e-7);
+          for (let i = 0; i < samples.length; i++)
+            expect(Math.abs(samples[i] - again[c][i])).toBeLessThan(1e-7);
         }
       }
       // The middle of the take was kept, so the above compared two ways.
