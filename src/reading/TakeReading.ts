@@ -1,4 +1,5 @@
 import type { Finding } from "../audio/Finding.js";
+import type { PartialEnergy } from "../body/lowRegister.js";
 import type { PairReading, StringReading } from "../strings/StringReading.js";
 
 /** A steady stretch of the take and the strings that sound in it. */
@@ -17,6 +18,18 @@ export interface ReferencePitch {
   readonly anchor: string | null;
 }
 
+/**
+ * A string that sounded alone, or a set of strings that sounded together, over all its passages. What strings that share
+ * partials have of each can't be told; what they have together can.
+ */
+export interface SoundReading {
+  /** In the order of the instrument. */
+  readonly strings: readonly string[];
+  readonly durationSeconds: number;
+  /** Mean power of every partial, 1 for a full-scale sine, each passage counting with its length. */
+  readonly partials: readonly PartialEnergy[];
+}
+
 /** Level of one band relative to the sum of all; null where no partial falls in it. */
 export interface BandLevel {
   /** Exact midband frequency in hertz (IEC 61260-1, base ten). */
@@ -24,7 +37,10 @@ export interface BandLevel {
   readonly levelDb: number | null;
 }
 
-/** The low register of the whole take; each string counts with its mean power, not with how long it was played. */
+/**
+ * The low register of the whole take; each string, or set of strings that sounded together, counts with its mean power,
+ * not with how long it was played.
+ */
 export interface TakeLowRegister {
   readonly lowRegisterDb: number | null;
   readonly octaveBandsDb: Readonly<Record<string, number | null>>;
@@ -40,6 +56,7 @@ export interface TakeReading {
   readonly passages: readonly PassageSummary[];
   readonly strings: readonly StringReading[];
   readonly pairs: readonly PairReading[];
+  readonly sounds: readonly SoundReading[];
   readonly referencePitch: ReferencePitch | null;
   readonly lowRegister: TakeLowRegister | null;
   readonly findings: readonly Finding[];

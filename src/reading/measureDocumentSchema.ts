@@ -29,6 +29,7 @@ const partialSchema = z.object({
   number: z.int().min(1),
   frequencyHz: z.number(),
   levelDb: level.describe("Relative to the whole string; null where shared or lost in noise"),
+  fullScaleDb: level,
   signalToNoiseDb: level,
   shared: z.boolean(),
 });

@@ -26,6 +26,7 @@ import { readTogether } from "./readTogether.js";
 import type { TakeReading } from "./TakeReading.js";
 import { takeLowRegister } from "./takeLowRegister.js";
 import { takeReference } from "./takeReference.js";
+import { takeSounds } from "./takeSounds.js";
 import { unreadStretches } from "./unreadStretches.js";
 import { withKnownNames } from "./withKnownNames.js";
 
@@ -116,6 +117,7 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
   const pairs = allPairs(named.strings, mixtures, options);
   const reference = takeReference(named.strings, pairs, options);
   const { strings } = reference;
+  const sounds = takeSounds(strings, together.measured, mixtures, options.targets);
   return {
     sampleRateHz: recording.sampleRateHz,
     channelCount: recording.channelCount,
@@ -132,7 +134,8 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
     strings,
     pairs,
     referencePitch: reference.referencePitch,
-    lowRegister: takeLowRegister(strings),
+    sounds,
+    lowRegister: takeLowRegister(sounds),
     findings: [...findings, ...named.findings, ...reference.findings],
   };
 }

@@ -5,6 +5,7 @@ import { tristimulus } from "../body/tristimulus.js";
 import type { StringRole } from "../instrument/Instrument.js";
 import type { PartialLevel } from "../partials/PartialLevel.js";
 import { combinePassages } from "../strings/combinePassages.js";
+import { isHeard } from "../strings/isHeard.js";
 import type { MeasuredPassage, PartialPower } from "../strings/MeasuredPassage.js";
 import { unsteadyFinding } from "../strings/passageFindings.js";
 import type { PassageReading, StringReading } from "../strings/StringReading.js";
@@ -18,8 +19,6 @@ interface ReadingTarget {
   readonly targetHz: number;
 }
 
-/** A partial less than this above the noise of a frame has no level worth printing (its error passes 2 dB). */
-const LEAST_SIGNAL_TO_NOISE = 2;
 const FAR_OFF_CENTS = 60;
 /** Passages of one string further apart than this were not one tuning, whatever their intervals. */
 const PASSAGE_SPREAD_CENTS = 3;
@@ -67,17 +66,13 @@ export function unresolvedString(target: ReadingTarget, findings: readonly Findi
   return { ...notHeard(target), status: "unresolved", findings };
 }
 
-/** True for a partial that stands out of the noise. */
-function isHeard({ power, signalToNoise, shared }: PartialPower): boolean {
-  return !shared && power > 0 && (signalToNoise === null || signalToNoise >= LEAST_SIGNAL_TO_NOISE);
-}
-
 function partialLevel(partial: PartialPower, frequencyHz: number, total: number): PartialLevel {
   const { number, power, signalToNoise } = partial;
   return {
     number,
     frequencyHz: number * frequencyHz,
     levelDb: isHeard(partial) && total > 0 ? powerToDb(power / total) : null,
+    fullScaleDb: isHeard(partial) ? powerToDb(power) : null,
     signalToNoiseDb: signalToNoise === null || signalToNoise <= 0 ? null : powerToDb(signalToNoise),
     shared: partial.shared ?? false,
   };

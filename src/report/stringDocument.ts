@@ -25,6 +25,7 @@ export function stringDocument(string: StringReading): StringDocument {
       number: partial.number,
       frequencyHz: roundedFinite(partial.frequencyHz, 5),
       levelDb: rounded(partial.levelDb, 2),
+      fullScaleDb: rounded(partial.fullScaleDb, 2),
       signalToNoiseDb: rounded(partial.signalToNoiseDb, 2),
       shared: partial.shared,
     })),

@@ -10,6 +10,8 @@ export interface PartialPower {
   readonly signalToNoise: number | null;
   /** True where a partial of another string falls on it and the two were not told apart: its power is then 0. */
   readonly shared?: boolean;
+  /** The power of all partials that share it, told by the first of the strings; null or missing with the others. */
+  readonly togetherPower?: number | null;
 }
 
 /** As {@link PitchSteadiness}; null throughout for a string whose movement could not be followed. */

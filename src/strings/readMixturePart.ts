@@ -95,11 +95,12 @@ export function readMixturePart(
         steadiness: fit.followed
           ? pitchSteadiness({ ...fit, startSeconds, endSeconds, steady: false, noiseErrorCents: 0 })
           : NOT_FOLLOWED,
-        partials: fit.partials.map(({ number, power, signalToNoise }) => ({
+        partials: fit.partials.map(({ number, power, togetherPower, signalToNoise }) => ({
           number,
           power: (power ?? 0) * levelScale,
           signalToNoise,
           shared: power === null,
+          togetherPower: togetherPower === null ? null : togetherPower * levelScale,
         })),
         noisePower: null,
         frameCentroidHz: null,

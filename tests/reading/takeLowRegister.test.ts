@@ -1,41 +1,27 @@
 import { describe, expect, it } from "vitest";
+import type { SoundReading } from "../../src/reading/TakeReading.js";
 import { takeLowRegister } from "../../src/reading/takeLowRegister.js";
-import type { StringReading } from "../../src/strings/StringReading.js";
-import { stringAt } from "../strings/handMadePassage.js";
 
-/** A string by its level and its partials: frequency, level relative to the string. */
-function soundingAt(levelDb: number, ...partials: readonly [number, number | null][]): StringReading {
+/** A sound by its level and its partials: frequency, level relative to it. */
+function soundingAt(levelDb: number, ...partials: readonly [number, number][]): SoundReading {
   return {
-    ...stringAt("any", 100, 100),
-    levelDb,
-    partials: partials.map(([frequencyHz, partialDb], n) => ({
-      number: n + 1,
+    strings: ["any"],
+    durationSeconds: 5,
+    partials: partials.map(([frequencyHz, partialDb]) => ({
       frequencyHz,
-      levelDb: partialDb,
-      signalToNoiseDb: 40,
-      shared: false,
+      power: 10 ** ((levelDb + partialDb) / 10),
     })),
   };
 }
 
 describe("takeLowRegister", () => {
-  it("is the energy below 177.8 Hz over that up to 2818.4 Hz, of all strings together", () => {
+  it("is the energy below 177.8 Hz over that up to 2818.4 Hz, of all sounds together", () => {
     // Low: 10^-2 + 10^-3; rest: 10^-2.3 + 10^-3: 10 lg(0.011 / 0.0060119) = 2.624 dB.
     const register = takeLowRegister([
       soundingAt(-20, [100, 0], [200, -3]),
       soundingAt(-30, [150, 0], [300, 0]),
     ]);
     expect(register?.lowRegisterDb).toBeCloseTo(2.624, 3);
-  });
-
-  it("can't be had where a string has partials that fall on another's", () => {
-    const parted = soundingAt(-20, [100, 0], [200, -3]);
-    const shared = {
-      ...parted,
-      levelDb: null,
-      partials: parted.partials.map((one) => ({ ...one, shared: true })),
-    };
-    expect(takeLowRegister([parted, shared])).toBeNull();
   });
 
   it("leaves out what lies below 44.7 and beyond 2818.4 Hz", () => {
@@ -70,14 +56,8 @@ describe("takeLowRegister", () => {
     expect(register.lowRegisterDb).toBeNull();
   });
 
-  it("leaves out partials lost in noise and strings not heard, and is null without any", () => {
-    const string = soundingAt(-20, [100, 0], [200, -3]);
-    const silent = { ...soundingAt(0, [100, 0]), levelDb: null };
-    expect(takeLowRegister([string, silent])).toEqual(takeLowRegister([string]));
-    expect(takeLowRegister([soundingAt(-20, [100, 0], [150, null], [200, -3])])).toEqual(
-      takeLowRegister([string]),
-    );
-    expect(takeLowRegister([silent])).toBeNull();
+  it("is null where nothing was read", () => {
     expect(takeLowRegister([])).toBeNull();
+    expect(takeLowRegister([soundingAt(-20)])).toBeNull();
   });
 });

@@ -19,8 +19,22 @@ export function handMadeString(given: Partial<StringReading> = {}): StringReadin
     levelDb: -21.3,
     harmonicToNoiseDb: 24,
     partials: [
-      { number: 1, frequencyHz: 65.50091, levelDb: -9.2, signalToNoiseDb: 41, shared: false },
-      { number: 2, frequencyHz: 131.00182, levelDb: null, signalToNoiseDb: null, shared: true },
+      {
+        number: 1,
+        frequencyHz: 65.50091,
+        levelDb: -9.2,
+        fullScaleDb: -30.5,
+        signalToNoiseDb: 41,
+        shared: false,
+      },
+      {
+        number: 2,
+        frequencyHz: 131.00182,
+        levelDb: null,
+        fullScaleDb: null,
+        signalToNoiseDb: null,
+        shared: true,
+      },
     ],
     lowRegisterDb: -4.1,
     octaveBandsDb: { "63": -9.2, "125": null },
@@ -68,6 +82,9 @@ export function handMadeTake(given: Partial<TakeReading> = {}): TakeReading {
         interval95Cents: [-4.8, -3.7],
         beatsPerSecond: 0.483,
       },
+    ],
+    sounds: [
+      { strings: ["C2", "G2"], durationSeconds: 3.9, partials: [{ frequencyHz: 65.5, power: 0.001 }] },
     ],
     referencePitch: { a4Hz: 440.3, offsetCents: 1.2, interval95Cents: [0.4, 2], anchor: null },
     lowRegister: {

@@ -64,6 +64,7 @@ describe("measureDocument", () => {
       number: 2,
       frequencyHz: 131.00182,
       levelDb: null,
+      fullScaleDb: null,
       signalToNoiseDb: null,
       shared: true,
     });

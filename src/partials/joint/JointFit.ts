@@ -5,6 +5,11 @@ export interface JointPartial {
   readonly number: number;
   /** Mean power, 1 for a full-scale sine; null where another string's partial lies too close for a split. */
   readonly power: number | null;
+  /**
+   * Where there is no split, the mean power of all that lies there together, told by the first of the strings that share
+   * it; null with the others and where there is a split.
+   */
+  readonly togetherPower: number | null;
   /** Power over what nothing explains in one frame; null where there is no split. */
   readonly signalToNoise: number | null;
 }

@@ -4,6 +4,7 @@ import type { JointFit, JointPartial } from "./JointFit.js";
 import { type JointState, type JointString, meanHz } from "./JointState.js";
 import { LEAST_CYCLES } from "./leastCycles.js";
 import { NEIGHBOUR_HZ, neighbours } from "./neighbours.js";
+import { powerTogether } from "./powerTogether.js";
 import { type SeparatedPartial, separatePartial } from "./separatePartial.js";
 
 /** A course that strays less from a straight line (rms, of the fundamental) may be all noise; swing of 0.1 cent passes it. */
@@ -76,16 +77,26 @@ function partialsOf(
   apart: SeparatedPartial[],
 ): JointPartial[] {
   const seconds = (state.grid.count - 1) * state.grid.hopSeconds;
+  const place = (one: JointString) => state.strings.indexOf(one);
   return Array.from({ length: string.partialCount }, (_, n) => {
     const number = n + 1;
     const near = neighbours(state, string, number, NEIGHBOUR_HZ);
-    const shared = near.some(
+    const sharing = near.filter(
       (one) =>
         Math.abs(one.number * meanHz(state, one.string) - number * frequencyHz) * seconds < LEAST_CYCLES,
     );
-    if (shared) return { number, power: null, signalToNoise: null };
+    if (sharing.length > 0) {
+      const isFirst = sharing.every((one) => place(one.string) > place(string));
+      const togetherPower = isFirst ? powerTogether(state, string, number, near, sharing) : null;
+      return { number, power: null, togetherPower, signalToNoise: null };
+    }
     apart[number] = separatePartial(state, string, number, near, true);
     const { power, restPower } = apart[number];
-    return { number, power, signalToNoise: Math.min(1e12, power / Math.max(restPower, 1e-30)) };
+    return {
+      number,
+      power,
+      togetherPower: null,
+      signalToNoise: Math.min(1e12, power / Math.max(restPower, 1e-30)),
+    };
   });
 }
