@@ -36,6 +36,11 @@ export interface AnalysisErrorDetails {
   "note-name-invalid": { given: string };
   /** The instrument file is not valid YAML, or does not follow the schema. `path` is like `strings[2].note`. */
   "instrument-invalid": { line: number; column: number; path: string; problem: string };
+  /** A microphone's response is not a table of frequency and level. `line` counts from 1. */
+  "microphone-invalid": {
+    line: number;
+    problem: "decimal-comma" | "not-two-numbers" | "not-rising" | "out-of-range" | "too-few" | "too-many";
+  };
   /** No built-in tuning has that name. */
   "tuning-unknown": { given: string; known: string };
   /** An option names a string that the instrument does not have. `known` is empty where no instrument was named. */

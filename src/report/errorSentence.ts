@@ -27,6 +27,15 @@ const fieldNames: Record<AnalysisErrorDetails["wav-format-invalid"]["field"], st
   blockAlign: "number of bytes per sample frame",
 };
 
+const microphoneProblems: Record<AnalysisErrorDetails["microphone-invalid"]["problem"], string> = {
+  "decimal-comma": "a comma stands in a number. Write decimal points.",
+  "not-two-numbers": "there are no two numbers.",
+  "not-rising": "the frequency is not higher than the one before.",
+  "out-of-range": "the frequency must lie between 1 and 200,000 Hz, and the level between -60 and 60 dB.",
+  "too-few": "fewer than two frequencies were found.",
+  "too-many": "there are more than 20,000 frequencies.",
+};
+
 const quantityNames: Readonly<Record<string, string>> = { a4Hz: "The pitch of A4 in hertz" };
 
 const sentences: Sentences = {
@@ -68,6 +77,9 @@ const sentences: Sentences = {
   "instrument-invalid": (d, file) =>
     `${file}, line ${d.line}, column ${d.column}${d.path === "" ? "" : `, ${printable(d.path)}`}: ` +
     `${printable(d.problem)}`,
+  "microphone-invalid": (d, file) =>
+    `${file}, line ${d.line}: ${microphoneProblems[d.problem]} Each line holds a frequency in hertz and a level in ` +
+    "decibels, such as 100 -1.5.",
   "tuning-unknown": (d) =>
     `There is no built-in tuning "${printable(d.given)}". There are: ${printable(d.known)}. ` +
     '"gurdybench tunings" shows their notes.',
