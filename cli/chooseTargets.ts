@@ -4,6 +4,7 @@ import {
   findTuning,
   type Instrument,
   instrumentRanges,
+  lowRegisterEdgeHz,
   type MeasureDocument,
   readInstrument,
   type StringTarget,
@@ -24,6 +25,7 @@ export interface TargetChoice {
   readonly order?: readonly string[];
   readonly sounding?: readonly string[];
   readonly anchor?: string;
+  readonly lowEdge?: number;
 }
 
 /** The strings to measure against and how they were chosen. */
@@ -72,6 +74,7 @@ export function chooseTargets(choice: TargetChoice): ChosenTargets {
         order: order ?? null,
         sounding: sounding ?? null,
         anchor: anchor[0] ?? null,
+        lowEdgeHz: choice.lowEdge ?? lowRegisterEdgeHz,
       },
     };
   } catch (error) {

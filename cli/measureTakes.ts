@@ -69,6 +69,7 @@ function tryMeasure(
         ...order,
         ...sounding,
         ...anchor,
+        lowEdgeHz: settings.lowEdgeHz,
       });
     } finally {
       file.close();

@@ -123,6 +123,9 @@ function addMeasure(program: Command, terminal: Terminal, setExitCode: (code: nu
         "the one string that can't be moved; the others are to go by it",
       ).argParser(parseAnchor),
     )
+    .addOption(
+      new Option("--low-edge <hz>", "where the low register ends (177.8 Hz otherwise)").argParser(parseHertz),
+    )
     .addOption(new Option("--json", "print everything as one JSON document"))
     .addHelpText(
       "after",

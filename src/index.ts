@@ -1,5 +1,6 @@
 export type { AudioRecording, DecodingNote } from "./audio/AudioRecording.js";
 export type { Finding, FindingCode, FindingSeverity } from "./audio/Finding.js";
+export { LOW_REGISTER_EDGE_HZ as lowRegisterEdgeHz } from "./body/bandEdges.js";
 export { AnalysisError, type AnalysisErrorCode, type AnalysisErrorDetails } from "./errors.js";
 
 export { builtInTunings } from "./instrument/builtInTunings.js";

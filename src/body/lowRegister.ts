@@ -15,7 +15,7 @@ export interface PartialEnergy {
 
 /** How strong the low register is. Room, microphone and strings are in it: it serves comparison. */
 export interface LowRegister {
-  /** 10 lg(energy of 44.7-177.8 Hz / energy of 177.8-2818.4 Hz), unweighted; null where either holds nothing. */
+  /** 10 lg(energy of 44.7-177.8 Hz / energy of 177.8-2818.4 Hz), or with another edge, unweighted; null where either holds nothing. */
   readonly lowRegisterDb: number | null;
   /** Octave bands relative to their sum, keyed by nominal midband; null where no partial falls. */
   readonly octaveBandsDb: Readonly<Record<string, number | null>>;
@@ -23,11 +23,18 @@ export interface LowRegister {
   readonly centroidHz: number | null;
 }
 
-/** Low-register measures of a set of partials (fitted ones, so that noise and hum stay out). */
-export function lowRegister(partials: readonly PartialEnergy[]): LowRegister {
+/**
+ * Low-register measures of a set of partials (fitted ones, so that noise and hum stay out).
+ *
+ * @param lowEdgeHz - where the low register ends
+ */
+export function lowRegister(
+  partials: readonly PartialEnergy[],
+  lowEdgeHz: number = LOW_REGISTER_EDGE_HZ,
+): LowRegister {
   const inside = partials.filter(isInside);
   const total = sum(inside);
-  const low = sum(inside.filter(({ frequencyHz }) => frequencyHz < LOW_REGISTER_EDGE_HZ));
+  const low = sum(inside.filter(({ frequencyHz }) => frequencyHz < lowEdgeHz));
   const rest = total - low;
   const weighted = inside.reduce((all, { frequencyHz, power }) => all + frequencyHz * power, 0);
   return {

@@ -15,6 +15,8 @@ export interface MeasureOptions {
    * string is counted from it; where a take has no reading of it, from what the strings have in common.
    */
   readonly anchor?: string;
+  /** Where the low register ends, in hertz: 177.8 (the upper edge of the 125 Hz octave band) where not given. */
+  readonly lowEdgeHz?: number;
   /** Called now and then with the share done, 0 to 1. */
   readonly onProgress?: (doneShare: number) => void;
 }

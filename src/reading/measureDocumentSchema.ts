@@ -159,6 +159,7 @@ export const measureDocumentSchema = z.object({
     order: z.array(z.string()).nullable(),
     sounding: z.array(z.string()).nullable(),
     anchor: z.string().nullable().describe("The string that the others are to go by"),
+    lowEdgeHz: z.number().describe("Where the low register ends; 177.8 unless it was moved"),
   }),
   takes: z.array(takeSchema),
   failed: z

@@ -18,6 +18,7 @@ import { pairsInTurn } from "../strings/pairsInTurn.js";
 import { pairsTogether } from "../strings/pairsTogether.js";
 import type { PairReading, StringReading } from "../strings/StringReading.js";
 import { askFirst } from "./askFirst.js";
+import { checkLowEdge } from "./checkLowEdge.js";
 import { humPassages, withoutStretches } from "./humPassages.js";
 import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
@@ -41,7 +42,7 @@ const TRACKING_SHARE = 0.7;
  * Several at once are told apart where an instrument or a tuning names the strings; without one they are a finding.
  *
  * @throws AnalysisError `recording-empty`, `recording-silent` or `recording-not-finite`; `string-unknown` or
- * `string-repeated` where `order`, `sounding` or `anchor` names a string that is none of the targets, or one twice
+ * `string-repeated` where `order`, `sounding` or `anchor` names a string that is none of the targets, or one twice; `value-out-of-range` for the low edge
  * @example
  * ```ts
  * const targets = stringTargets(findTuning("soprano"), {});
@@ -51,6 +52,7 @@ const TRACKING_SHARE = 0.7;
  */
 export function measureTake(recording: AudioRecording, given: MeasureOptions): TakeReading {
   const options = withKnownNames(given);
+  checkLowEdge(options.lowEdgeHz);
   if (recording.frameCount === 0) {
     throw new AnalysisError("recording-empty", { durationSeconds: recording.durationSeconds });
   }
@@ -135,7 +137,7 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
     pairs,
     referencePitch: reference.referencePitch,
     sounds,
-    lowRegister: takeLowRegister(sounds),
+    lowRegister: takeLowRegister(sounds, options.lowEdgeHz),
     findings: [...findings, ...named.findings, ...reference.findings],
   };
 }

@@ -25,8 +25,8 @@ export function nameStrings(
   mixtures: readonly MixedStrings[],
   options: MeasureOptions,
 ): NamedStrings {
-  const { targets, a4Hz, order } = options;
-  if (targets === null) return { strings: nearestNotes(passages, a4Hz), findings: [] };
+  const { targets, a4Hz, order, lowEdgeHz } = options;
+  if (targets === null) return { strings: nearestNotes(passages, a4Hz, lowEdgeHz), findings: [] };
   const { perTarget, unmatched, unclearGroups } = assignPassages(passages, targets, order);
   return {
     strings: targets.map(({ name, role, targetHz }, t) => {
@@ -45,7 +45,7 @@ export function nameStrings(
       const hiddenBy = under === undefined ? null : { ...under, other: targets[under.targetIndex].name };
       const all = [...perTarget[t], ...told].sort((a, b) => a.startSeconds - b.startSeconds);
       const target = { name, role, targetHz };
-      if (all.length > 0) return readString(target, all);
+      if (all.length > 0) return readString(target, all, lowEdgeHz);
       if (disturbed.length > 0) return unresolvedString(target, disturbed);
       return needed.length > 0
         ? unresolvedString(target, [notSeparable(Math.min(...needed), hiddenBy)])
@@ -118,12 +118,20 @@ function equalTogether(mixtures: readonly MixedStrings[], targets: readonly Stri
   return [...findings.values()];
 }
 
-function nearestNotes(passages: readonly MeasuredPassage[], a4Hz: number): StringReading[] {
+function nearestNotes(
+  passages: readonly MeasuredPassage[],
+  a4Hz: number,
+  lowEdgeHz?: number,
+): StringReading[] {
   const seen = new Map<string, number>();
   return passages.map((passage) => {
     const { note, targetHz } = nearestNoteTarget(passage.frequencyHz, a4Hz);
     const count = (seen.get(note) ?? 0) + 1;
     seen.set(note, count);
-    return readString({ name: count === 1 ? note : `${note} ${count}`, role: null, targetHz }, [passage]);
+    return readString(
+      { name: count === 1 ? note : `${note} ${count}`, role: null, targetHz },
+      [passage],
+      lowEdgeHz,
+    );
   });
 }

@@ -1,4 +1,5 @@
 import type { Finding } from "../audio/Finding.js";
+import { LOW_REGISTER_EDGE_HZ } from "../body/bandEdges.js";
 import { lowRegister } from "../body/lowRegister.js";
 import { oddToEvenDb } from "../body/oddToEvenDb.js";
 import { tristimulus } from "../body/tristimulus.js";
@@ -23,8 +24,16 @@ const FAR_OFF_CENTS = 60;
 /** Passages of one string further apart than this were not one tuning, whatever their intervals. */
 const PASSAGE_SPREAD_CENTS = 3;
 
-/** The reading of one string from its passages; status `not-heard` without any. */
-export function readString(target: ReadingTarget, passages: readonly MeasuredPassage[]): StringReading {
+/**
+ * The reading of one string from its passages; status `not-heard` without any.
+ *
+ * @param lowEdgeHz - where the low register ends
+ */
+export function readString(
+  target: ReadingTarget,
+  passages: readonly MeasuredPassage[],
+  lowEdgeHz: number = LOW_REGISTER_EDGE_HZ,
+): StringReading {
   if (passages.length === 0) return notHeard(target);
   const combined = combinePassages(passages);
   const { frequencyHz } = combined;
@@ -37,6 +46,7 @@ export function readString(target: ReadingTarget, passages: readonly MeasuredPas
   const interval = combined.interval95Cents;
   const register = lowRegister(
     heard.map(({ number, power }) => ({ frequencyHz: number * frequencyHz, power })),
+    lowEdgeHz,
   );
   return {
     ...target,

@@ -1,4 +1,4 @@
-import { thirdOctaveBands } from "../body/bandEdges.js";
+import { LOW_REGISTER_EDGE_HZ, thirdOctaveBands } from "../body/bandEdges.js";
 import { bandLevelDb, lowRegister } from "../body/lowRegister.js";
 import type { SoundReading, TakeLowRegister } from "./TakeReading.js";
 
@@ -6,13 +6,17 @@ import type { SoundReading, TakeLowRegister } from "./TakeReading.js";
  * Low register of a whole take: every string, or set of strings that sounded together, counts with its mean power, not
  * with how long it was played.
  *
+ * @param lowEdgeHz - where the low register ends
  * @returns null where nothing was read
  */
-export function takeLowRegister(sounds: readonly SoundReading[]): TakeLowRegister | null {
+export function takeLowRegister(
+  sounds: readonly SoundReading[],
+  lowEdgeHz: number = LOW_REGISTER_EDGE_HZ,
+): TakeLowRegister | null {
   const partials = sounds.flatMap((sound) => sound.partials);
   if (partials.length === 0) return null;
   return {
-    ...lowRegister(partials),
+    ...lowRegister(partials, lowEdgeHz),
     thirdOctaveDb: thirdOctaveBands.map((band) => ({
       midbandHz: band.midbandHz,
       levelDb: bandLevelDb(partials, band),

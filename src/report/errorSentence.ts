@@ -36,7 +36,10 @@ const microphoneProblems: Record<AnalysisErrorDetails["microphone-invalid"]["pro
   "too-many": "there are more than 20,000 frequencies.",
 };
 
-const quantityNames: Readonly<Record<string, string>> = { a4Hz: "The pitch of A4 in hertz" };
+const quantityNames: Readonly<Record<string, string>> = {
+  a4Hz: "The pitch of A4 in hertz",
+  lowEdgeHz: "The edge of the low register in hertz",
+};
 
 const sentences: Sentences = {
   "wav-not-riff": (d, file) =>

@@ -33,7 +33,10 @@ const examples: Examples = {
     { line: 4, column: 7, path: "strings[2].note", problem: "H9 is no note" },
     ["line 4", "column 7", "strings[2].note", "H9 is no note"],
   ],
-  "microphone-invalid": [{ line: 7, problem: "not-rising" }, ["line 7", "not higher than the one before", "100 -1.5"]],
+  "microphone-invalid": [
+    { line: 7, problem: "not-rising" },
+    ["line 7", "not higher than the one before", "100 -1.5"],
+  ],
   "tuning-unknown": [{ given: "tuba", known: "alto, tenor" }, ["tuba", "alto, tenor", "gurdybench tunings"]],
   "string-unknown": [{ option: "capo", given: "C9", known: "C2, G2" }, ["--capo", "C9", "C2, G2"]],
   "string-repeated": [{ option: "sounding", given: "G2" }, ["--sounding", '"G2" twice']],

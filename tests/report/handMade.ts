@@ -120,6 +120,7 @@ export function handMadeDocument(
       capo: { C4: 2 },
       order: null,
       sounding: null,
+      lowEdgeHz: 177.8279,
       anchor: given.anchor ?? null,
     },
     takes: takes.map((reading) => ({ file: given.file ?? "drones.wav", reading })),
