@@ -1,0 +1,31 @@
+/**
+ * Cholesky factor of a symmetric positive definite matrix: the lower triangle L with L L' = A.
+ *
+ * @param matrix - row by row, size * size; only its lower triangle is read
+ * @returns row by row, the upper triangle left 0; null where the matrix is not positive definite
+ */
+export function cholesky(matrix: Float64Array, size: number): Float64Array | null {
+  const factor = new Float64Array(size * size);
+  for (let row = 0; row < size; row++) {
+    for (let column = 0; column <= row; column++) {
+      let rest = matrix[row * size + column];
+      for (let k = 0; k < column; k++) rest -= factor[row * size + k] * factor[column * size + k];
+      if (row > column) factor[row * size + column] = rest / factor[column * size + column];
+      else if (rest > 0) factor[row * size + row] = Math.sqrt(rest);
+      else return null;
+    }
+  }
+  return factor;
+}
+
+/** Solves L z = column by forward substitution, L a factor of {@link cholesky}. */
+export function forwardSolved(factor: Float64Array, column: Float64Array): Float64Array {
+  const size = column.length;
+  const solved = new Float64Array(size);
+  for (let row = 0; row < size; row++) {
+    let rest = column[row];
+    for (let k = 0; k < row; k++) rest -= factor[row * size + k] * solved[k];
+    solved[row] = rest / factor[row * size + row];
+  }
+  return solved;
+}
