@@ -10,6 +10,7 @@ import {
 } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { globSync } from "tinyglobby";
 import { AnalysisError, type ByteSource } from "../src/index.js";
 
 /** A file that is read in pieces. It is never written to. */
@@ -41,6 +42,15 @@ export function openFile(path: string): OpenFile {
       close: () => closeSync(descriptor),
     };
   });
+}
+
+/**
+ * The files that a pattern such as `takes/short-*.wav` stands for, by name; a text without the characters of a pattern,
+ * or one that a file is called by, is that file.
+ */
+export function filesMatching(pattern: string): string[] {
+  if (!/[*?[\]{}]/.test(pattern) || existsSync(pattern)) return [pattern];
+  return globSync(pattern, { expandDirectories: false, onlyFiles: true }).sort();
 }
 
 /**

@@ -1,0 +1,159 @@
+import { holmAdjusted } from "../statistics/holmAdjusted.js";
+import type {
+  ComparedSide,
+  Comparison,
+  ComparisonFinding,
+  ComparisonOptions,
+  MeasureComparison,
+} from "./Comparison.js";
+import { commonSounds } from "./commonSounds.js";
+import { compareMeasure, judged, type PlainComparison } from "./compareMeasure.js";
+import { curveDifference } from "./curveDifference.js";
+import { fairnessFindings } from "./fairnessFindings.js";
+import { partialDifferences } from "./partialDifferences.js";
+import { rankSides } from "./rankSides.js";
+import { type TakeMeasures, takeMeasures } from "./takeMeasures.js";
+
+/**
+ * Compares two sides or more, each against the first.
+ *
+ * The take is the sample: windows of one take counted as samples would find differences where there are none. One primary
+ * measure, the low register of the take, is tested at 5 % by Welch's t; all others are Holm-adjusted together, and so are the
+ * primary ones of several pairs among themselves. The body-curve difference has one simultaneous band. Only what every take of every
+ * side has counts.
+ *
+ * @param sides - two or more, each with at least one take
+ */
+export function compareSides(sides: readonly ComparedSide[], options: ComparisonOptions): Comparison {
+  const { common, missing } = commonSounds(sides);
+  const perSide = sides.map(({ takes }) => takes.map((take) => takeMeasures(take, common, options)));
+  const pairs = sides.slice(1).map((_, i) => i + 1);
+  const plain = pairs.flatMap((b) => plainComparisons(sides, perSide, b));
+  const measures = judgedTogether(plain);
+  const strings = new Set(common.flat());
+  const partials = pairs.flatMap((b) =>
+    partialDifferences(sides[0].takes, sides[b].takes)
+      .differences.filter(({ string }) => strings.has(string))
+      .map(({ string, number, frequencyHz, differenceDb, interval95Db }) => ({
+        sideA: sides[0].name,
+        sideB: sides[b].name,
+        string,
+        number,
+        frequencyHz,
+        differenceDb,
+        interval95Db,
+      })),
+  );
+  const curves = perSide.map((takes) => takes.map(({ bodyCurve }) => bodyCurve));
+  return {
+    sides: sides.map(({ name, takes }) => ({ name, takeCount: takes.length })),
+    sounds: common,
+    measures,
+    partialDifferences: partials,
+    bodyCurveDifference: pairs.flatMap((b) =>
+      curveDifference(curves[0], curves[b]).map((point) => ({
+        sideA: sides[0].name,
+        sideB: sides[b].name,
+        ...point,
+      })),
+    ),
+    ranking: rankSides(sides, perSide),
+    findings: [
+      ...missing.map(
+        ({ strings: names, side, takeCount }): ComparisonFinding => ({
+          code: "note-missing",
+          severity: "warning",
+          values: { strings: names.join(" + "), side, takeCount },
+        }),
+      ),
+      ...whyLittle(sides, common, measures, plain),
+      ...curveRefusals(sides, perSide),
+      ...fairnessFindings(sides, common),
+    ],
+  };
+}
+
+/** Every measure that each side has in some take. */
+function plainComparisons(
+  sides: readonly ComparedSide[],
+  perSide: readonly (readonly TakeMeasures[])[],
+  b: number,
+): PlainComparison[] {
+  const all = [...perSide[0], ...perSide[b]].flatMap(({ measures }) => measures);
+  const kinds = new Map(
+    all.map(({ measure, string }) => [JSON.stringify([measure, string]), { measure, string }]),
+  );
+  return [...kinds.values()].flatMap(({ measure, string }) => {
+    const valuesOf = (takes: readonly TakeMeasures[]) =>
+      takes.flatMap(({ measures }) =>
+        measures.filter((one) => one.measure === measure && one.string === string).map(({ value }) => value),
+      );
+    const takesA = valuesOf(perSide[0]);
+    const takesB = valuesOf(perSide[b]);
+    if (takesA.length === 0 || takesB.length === 0) return [];
+    const primary = measure === "lowRegisterDb" && string === null;
+    return [
+      compareMeasure({
+        measure,
+        string,
+        primary,
+        sideA: sides[0].name,
+        sideB: sides[b].name,
+        takesA,
+        takesB,
+      }),
+    ];
+  });
+}
+
+function judgedTogether(plain: readonly PlainComparison[]): MeasureComparison[] {
+  const families = [true, false].map((primary) => plain.filter((one) => one.primary === primary));
+  const adjusted = new Map(
+    families.flatMap((family) => {
+      const p = holmAdjusted(family.map(({ welch }) => welch.p));
+      return family.map((one, i) => [one, judged(one, p[i], family.length)] as const);
+    }),
+  );
+  return plain.map((one) => adjusted.get(one)!);
+}
+
+function whyLittle(
+  sides: readonly ComparedSide[],
+  common: readonly (readonly string[])[],
+  measures: readonly MeasureComparison[],
+  plain: readonly PlainComparison[],
+): ComparisonFinding[] {
+  if (common.length === 0) return [{ code: "no-common-note", severity: "problem", values: {} }];
+  const findings: ComparisonFinding[] = [];
+  if (!measures.some(({ primary }) => primary)) {
+    findings.push({ code: "no-low-part", severity: "problem", values: {} });
+  }
+  const single = sides.filter(({ takes }) => takes.length < 2).map(({ name }) => name);
+  if (single.length > 0) {
+    findings.push({ code: "one-take", severity: "problem", values: { sides: single.join(", ") } });
+  } else if (plain.some(({ primary, welch }) => primary && welch.lacking === "no-spread")) {
+    findings.push({ code: "no-scatter", severity: "warning", values: {} });
+  }
+  return findings;
+}
+
+/** Sides on which no body curve could be had of some take. */
+function curveRefusals(
+  sides: readonly ComparedSide[],
+  perSide: readonly (readonly TakeMeasures[])[],
+): ComparisonFinding[] {
+  return sides.flatMap(({ name }, i) => {
+    const refused = perSide[i].flatMap(({ bodyCurve }) =>
+      bodyCurve.status === "refused" ? [bodyCurve] : [],
+    );
+    if (refused.length === 0) return [];
+    const { reason, groups } = refused[0];
+    const values = {
+      side: name,
+      takeCount: refused.length,
+      reason,
+      groups: groups.map((group) => group.join(" + ")).join("; "),
+    };
+    return [{ code: "no-body-curve", severity: "info", values }];
+  });
+}

@@ -1,0 +1,77 @@
+import type { CompareDocument } from "../comparison/compareDocumentSchema.js";
+import { bodyCurveDifferenceLines } from "./bodyCurveDifferenceLines.js";
+import { comparedMeasureLines } from "./comparedMeasureLines.js";
+import { findingLines } from "./findingLines.js";
+import type { TextOptions } from "./measureText.js";
+import { type Paint, paintFor } from "./paintFor.js";
+import { partialDifferenceLines } from "./partialDifferenceLines.js";
+import { printable } from "./printable.js";
+import { section } from "./section.js";
+import { sideLines } from "./sideLines.js";
+import { wrapText } from "./wrapText.js";
+
+/** What a comparison says, for people: the verdict first, then every take, the other measures, and what is unfair about it. */
+export function compareText(document: CompareDocument, { colour, width }: TextOptions): string {
+  const paint = paintFor(colour);
+  const pairs = document.sides.slice(1).map(({ name }) => name);
+  const lines = [
+    ...headingLines(document, paint, width),
+    ...section(
+      paint.heading("In short"),
+      document.verdict.length === 0
+        ? wrapText("Nothing can be said; see Fairness.", width, "  ")
+        : document.verdict.flatMap((sentence) => wrapText(sentence, width, "  ")),
+    ),
+    ...section(paint.heading("Low part, take by take"), sideLines(document, width)),
+    ...section(paint.heading("Other measures"), comparedMeasureLines(document, width)),
+    ...pairs.flatMap((name) => [
+      ...section(
+        paint.heading(`Partials that differ most, ${first(document)} less ${printable(name)}`),
+        partialDifferenceLines(document, name, width),
+      ),
+      ...section(
+        paint.heading(`Body curve, ${first(document)} less ${printable(name)}`),
+        bodyCurveDifferenceLines(document, name, width),
+      ),
+    ]),
+    ...section(paint.heading("Fairness"), fairnessLines(document, paint, width)),
+  ];
+  return `${lines.join("\n")}\n`;
+}
+
+function first({ sides }: CompareDocument): string {
+  return printable(sides[0]?.name ?? "");
+}
+
+function headingLines({ sides, instrument, sounds, settings, failed }: CompareDocument, paint: Paint, width: number) {
+  const counted = sides.map(({ name, takeCount }) => `${printable(name)} (${takeCount} ${takeCount === 1 ? "take" : "takes"})`);
+  const played = sounds.map((names) => names.map(printable).join("+")).join(", ");
+  return [
+    ...wrapText(`${paint.heading("Compared:")} ${counted.join(", ")}.`, width, "", "  "),
+    ...wrapText(
+      `${instrument === null ? "No instrument was named" : `Instrument: ${printable(instrument)}`}. A4 = ${settings.a4Hz} Hz.` +
+        (played === "" ? "" : ` Counted, since every take has it: ${played}.`),
+      width,
+      "",
+      "  ",
+    ),
+    ...(settings.microphone === null
+      ? []
+      : wrapText(`The microphone's response was taken off: ${printable(settings.microphone)}.`, width, "", "  ")),
+    ...failed.flatMap(({ message }) => wrapText(message, width, "  left out: ", "    ")),
+  ];
+}
+
+function fairnessLines({ findings, settings }: CompareDocument, paint: Paint, width: number): string[] {
+  const always = settings.equalGain
+    ? "You declared the recordings equal in gain; if they were not, levels mean nothing."
+    : "How loud each side was recorded plays no part; only how its sound is shared out.";
+  return [
+    ...findingLines(findings, paint, width),
+    ...wrapText(
+      `${always} Room, microphone, player and strings are in all these numbers: what is shown is shown for them.`,
+      width,
+      "  ",
+    ),
+  ];
+}

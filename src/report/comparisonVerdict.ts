@@ -1,0 +1,77 @@
+import type { Comparison, ComparisonFindingCode, MeasureComparison } from "../comparison/Comparison.js";
+import { printable } from "./printable.js";
+import { signed } from "./signed.js";
+
+const WEAKENING: readonly ComparisonFindingCode[] = [
+  "low-cut-differs",
+  "noise-differs",
+  "gain-control-used",
+  "clipping-present",
+  "tunings-differ",
+  "no-scatter",
+];
+const HELD = "these instruments, this player, room and microphone";
+
+/**
+ * The answer in plain words for each pair of sides, never more than the numbers carry: what was shown and how surely, or what
+ * could have been missed and how many takes would do.
+ *
+ * @param equalGain - levels compare as well: only then is there "more" of anything
+ */
+export function comparisonVerdict({ measures, findings }: Comparison, equalGain: boolean): string[] {
+  const isWeakened = findings.some(({ code }) => WEAKENING.includes(code));
+  return measures
+    .filter(({ primary }) => primary)
+    .map((primary) => {
+      const level = measures.find(
+        ({ measure, sideB }) => measure === "lowLevelDb" && sideB === primary.sideB,
+      );
+      const weakened = isWeakened ? " What is said under Fairness weakens this." : "";
+      return `${sentence(primary, equalGain ? (level ?? null) : null)}${weakened}`;
+    });
+}
+
+function sentence(primary: MeasureComparison, level: MeasureComparison | null): string {
+  const { verdict, difference, interval95, takesA, takesB } = primary;
+  const a = printable(primary.sideA);
+  const b = printable(primary.sideB);
+  const size = Math.abs(difference).toFixed(1);
+  const [larger, smaller] = difference >= 0 ? [a, b] : [b, a];
+  if (takesA.length < 2 || takesB.length < 2) {
+    return (
+      `The low part of ${larger} reads ${size} dB larger than that of ${smaller}, but from ${takes(takesA.length, takesB.length)} ` +
+      "nothing says whether that is the instrument or the placing. It proves nothing yet."
+    );
+  }
+  if (interval95 === null) {
+    return `The low part of ${larger} reads ${size} dB larger than that of ${smaller}; how surely can't be said, since the takes don't differ at all.`;
+  }
+  if (verdict !== "not-shown") {
+    const [low, high] = [Math.abs(interval95[0]), Math.abs(interval95[1])].sort((x, y) => x - y);
+    const held = `95 % between ${low.toFixed(1)} and ${high.toFixed(1)}, ${takes(takesA.length, takesB.length)}, ${HELD}`;
+    return `${larger} has a larger low part than ${smaller} by ${size} dB (${held}).${moreWords(larger, difference, level)}`;
+  }
+  return `No difference of the low part is shown between ${a} and ${b} (${signed(difference, 1)} dB, 95 % between ${signed(interval95[0], 1)} and ${signed(interval95[1], 1)}, ${takes(takesA.length, takesB.length)}).${missedWords(primary)}`;
+}
+
+/** With equal gain: whether the larger part is also more. */
+function moreWords(larger: string, difference: number, level: MeasureComparison | null): string {
+  if (level === null) return "";
+  const isMore = level.verdict === (difference > 0 ? "a-higher" : "b-higher");
+  const size = Math.abs(level.difference).toFixed(1);
+  return isMore
+    ? ` It is more low register too: ${larger} is ${size} dB louder there, the recordings having one gain.`
+    : " Whether it is more low register, and not only less of the rest, is not shown: the levels of the low part don't differ surely.";
+}
+
+function missedWords({ smallestDetectable, takesForOneDb }: MeasureComparison): string {
+  if (smallestDetectable === null) return "";
+  const missed = ` With these takes a difference of up to ${smallestDetectable.toFixed(1)} dB could have been missed`;
+  const more = smallestDetectable > 1 && takesForOneDb !== null;
+  return more ? `${missed}; ${takesForOneDb} takes a side would show 1 dB.` : `${missed}.`;
+}
+
+function takes(countA: number, countB: number): string {
+  if (countA === countB) return countA === 1 ? "one take a side" : `${countA} takes a side`;
+  return `${countA} and ${countB} takes`;
+}
