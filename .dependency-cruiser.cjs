@@ -23,7 +23,8 @@ const rooms = {
     "units",
     "errors",
   ],
-  report: ["reading", "body", "strings", "partials", "instrument", "audio", "units", "errors"],
+  comparison: ["reading", "body", "statistics", "units", "errors"],
+  report: ["comparison", "reading", "body", "strings", "partials", "instrument", "audio", "units", "errors"],
   synthesis: ["audio", "statistics", "units", "errors"],
 };
 
