@@ -38,7 +38,8 @@ export function chooseSides(choice: SideChoice): NamedSide[] {
   }
   const names = sides.map(({ name }) => name);
   const twice = names.find((name, i) => names.indexOf(name) !== i);
-  if (twice !== undefined) throw new UsageError(`Two sides are called "${twice}". Give each a name of its own.`);
+  if (twice !== undefined)
+    throw new UsageError(`Two sides are called "${twice}". Give each a name of its own.`);
   const paths = sides.flatMap((side) => side.paths);
   const repeated = paths.find((path, i) => paths.indexOf(path) !== i);
   if (repeated !== undefined) {
@@ -50,7 +51,9 @@ export function chooseSides(choice: SideChoice): NamedSide[] {
 function sideOf(text: string): NamedSide {
   const [, name, pattern] = /^([^=]+)=(.+)$/su.exec(text) ?? [];
   if (name === undefined || pattern === undefined) {
-    throw new UsageError(`--side is written NAME=PATTERN, such as --side short=takes/short-*.wav; "${text}" is not.`);
+    throw new UsageError(
+      `--side is written NAME=PATTERN, such as --side short=takes/short-*.wav; "${text}" is not.`,
+    );
   }
   return { name: name.trim(), paths: expanded(`--side ${name.trim()}`, [pattern]) };
 }

@@ -3,14 +3,13 @@ import {
   errorSentence,
   type MeasureDocument,
   measureDocument,
-  measureTake,
-  openWav,
   printable,
   type TakeReading,
 } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
-import { openFile, packageVersion } from "./files.js";
+import { packageVersion } from "./files.js";
 import { Progress } from "./Progress.js";
+import { readTake } from "./readTake.js";
 import type { Terminal } from "./Terminal.js";
 
 /** A take and the name to show for it, where that is not its path. */
@@ -32,7 +31,7 @@ export function measureTakes(
   const failed: { file: string; error: AnalysisError }[] = [];
   const progress = new Progress(terminal.stderr);
   for (const { path, name } of takes) {
-    const reading = tryMeasure(path, chosen, (done) => progress.show(printable(name), done));
+    const reading = readTake(path, chosen, (done) => progress.show(printable(name), done));
     progress.erase();
     if (reading instanceof AnalysisError) {
       failed.push({ file: name, error: reading });
@@ -48,34 +47,4 @@ export function measureTakes(
     takes: measured,
     failed,
   });
-}
-
-function tryMeasure(
-  path: string,
-  chosen: ChosenTargets,
-  onProgress: (done: number) => void,
-): TakeReading | AnalysisError {
-  try {
-    const file = openFile(path);
-    try {
-      const { targets, settings } = chosen;
-      const order = settings.order === null ? {} : { order: settings.order };
-      const sounding = settings.sounding === null ? {} : { sounding: settings.sounding };
-      const anchor = settings.anchor === null ? {} : { anchor: settings.anchor };
-      return measureTake(openWav(file), {
-        targets,
-        a4Hz: settings.a4Hz,
-        onProgress,
-        ...order,
-        ...sounding,
-        ...anchor,
-        lowEdgeHz: settings.lowEdgeHz,
-      });
-    } finally {
-      file.close();
-    }
-  } catch (error) {
-    if (error instanceof AnalysisError) return error;
-    return new AnalysisError("unexpected-fault", { fault: error instanceof Error ? error.name : "unknown" });
-  }
 }

@@ -1,8 +1,26 @@
 export type { AudioRecording, DecodingNote } from "./audio/AudioRecording.js";
 export type { Finding, FindingCode, FindingSeverity } from "./audio/Finding.js";
 export { LOW_REGISTER_EDGE_HZ as lowRegisterEdgeHz } from "./body/bandEdges.js";
+export { coversLowRegister } from "./body/coversLowRegister.js";
+export type { PartialEnergy } from "./body/lowRegister.js";
+export type { MicrophoneResponse } from "./body/MicrophoneResponse.js";
+export { readMicrophoneResponse } from "./body/readMicrophoneResponse.js";
+export type {
+  ComparedSide,
+  Comparison,
+  ComparisonFinding,
+  ComparisonFindingCode,
+  ComparisonOptions,
+  CurveDifference,
+  MeasureComparison,
+  MeasureName,
+  PartialDifferenceReading,
+  RankedSide,
+  Verdict,
+} from "./comparison/Comparison.js";
+export { type CompareDocument, compareDocumentSchema } from "./comparison/compareDocumentSchema.js";
+export { compareSides } from "./comparison/compareSides.js";
 export { AnalysisError, type AnalysisErrorCode, type AnalysisErrorDetails } from "./errors.js";
-
 export { builtInTunings } from "./instrument/builtInTunings.js";
 export { findTuning } from "./instrument/findTuning.js";
 export type { Instrument, InstrumentString, StringRole, StringTarget } from "./instrument/Instrument.js";
@@ -10,7 +28,6 @@ export { instrumentRanges } from "./instrument/instrumentRanges.js";
 export { readInstrument } from "./instrument/readInstrument.js";
 export { stringTargets, type TargetOptions } from "./instrument/stringTargets.js";
 export { targetNames } from "./instrument/targetNames.js";
-
 export type { PartialLevel } from "./partials/PartialLevel.js";
 export type { MeasureOptions } from "./reading/MeasureOptions.js";
 export { type MeasureDocument, measureDocumentSchema } from "./reading/measureDocumentSchema.js";
@@ -19,11 +36,16 @@ export type {
   BandLevel,
   PassageSummary,
   ReferencePitch,
+  SoundReading,
   TakeLowRegister,
   TakeReading,
 } from "./reading/TakeReading.js";
 
+export { withMicrophone } from "./reading/withMicrophone.js";
+
 export { checkText } from "./report/checkText.js";
+export { type CompareDocumentInput, compareDocument } from "./report/compareDocument.js";
+export { compareText } from "./report/compareText.js";
 export { demoIntroText } from "./report/demoIntroText.js";
 export { documentJson } from "./report/documentJson.js";
 export { errorSentence } from "./report/errorSentence.js";

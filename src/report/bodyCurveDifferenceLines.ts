@@ -15,12 +15,11 @@ export function bodyCurveDifferenceLines(
   const isShown = (interval: readonly [number, number] | null) =>
     interval !== null && (interval[0] > 0 || interval[1] < 0);
   const shown = points.filter(({ interval95Db }) => isShown(interval95Db));
-  const verdict =
-    points.every(({ interval95Db }) => interval95Db === null)
-      ? "How surely can't be said from these takes."
-      : shown.length === 0
-        ? "No part of it is shown to differ: the band holds 0 everywhere."
-        : `Shown to differ, all bands looked at together, at ${shown.map(({ frequencyHz }) => `${frequencyHz.toFixed(0)} Hz`).join(", ")}.`;
+  const verdict = points.every(({ interval95Db }) => interval95Db === null)
+    ? "How surely can't be said from these takes."
+    : shown.length === 0
+      ? "No part of it is shown to differ: the band holds 0 everywhere."
+      : `Shown to differ, all bands looked at together, at ${shown.map(({ frequencyHz }) => `${frequencyHz.toFixed(0)} Hz`).join(", ")}.`;
   return [
     ...textTable(
       [

@@ -1,5 +1,5 @@
-import type { CompareDocument } from "../comparison/compareDocumentSchema.js";
 import type { Comparison, MeasureComparison } from "../comparison/Comparison.js";
+import type { CompareDocument } from "../comparison/compareDocumentSchema.js";
 import type { AnalysisError } from "../errors.js";
 import { comparisonFindingDocument } from "./comparisonFindingDocument.js";
 import { comparisonVerdict } from "./comparisonVerdict.js";
@@ -32,7 +32,9 @@ export function compareDocument(input: CompareDocumentInput): CompareDocument {
       file,
       code: error?.code ?? "no-string",
       message:
-        error === null ? "No string could be measured; measure it by itself to see why." : errorSentence(error, file),
+        error === null
+          ? "No string could be measured; measure it by itself to see why."
+          : errorSentence(error, file),
     })),
     sounds: comparison.sounds.map((names) => [...names]),
     measures: comparison.measures.map(measureOf),

@@ -11,8 +11,9 @@ import { sideLines } from "./sideLines.js";
 import { wrapText } from "./wrapText.js";
 
 /** What a comparison says, for people: the verdict first, then every take, the other measures, and what is unfair about it. */
-export function compareText(document: CompareDocument, { colour, width }: TextOptions): string {
-  const paint = paintFor(colour);
+export function compareText(document: CompareDocument, options: TextOptions): string {
+  const paint = paintFor(options.colour);
+  const width = Math.max(60, options.width ?? 80);
   const pairs = document.sides.slice(1).map(({ name }) => name);
   const lines = [
     ...headingLines(document, paint, width),
@@ -43,8 +44,14 @@ function first({ sides }: CompareDocument): string {
   return printable(sides[0]?.name ?? "");
 }
 
-function headingLines({ sides, instrument, sounds, settings, failed }: CompareDocument, paint: Paint, width: number) {
-  const counted = sides.map(({ name, takeCount }) => `${printable(name)} (${takeCount} ${takeCount === 1 ? "take" : "takes"})`);
+function headingLines(
+  { sides, instrument, sounds, settings, failed }: CompareDocument,
+  paint: Paint,
+  width: number,
+) {
+  const counted = sides.map(
+    ({ name, takeCount }) => `${printable(name)} (${takeCount} ${takeCount === 1 ? "take" : "takes"})`,
+  );
   const played = sounds.map((names) => names.map(printable).join("+")).join(", ");
   return [
     ...wrapText(`${paint.heading("Compared:")} ${counted.join(", ")}.`, width, "", "  "),
@@ -57,7 +64,12 @@ function headingLines({ sides, instrument, sounds, settings, failed }: CompareDo
     ),
     ...(settings.microphone === null
       ? []
-      : wrapText(`The microphone's response was taken off: ${printable(settings.microphone)}.`, width, "", "  ")),
+      : wrapText(
+          `The microphone's response was taken off: ${printable(settings.microphone)}.`,
+          width,
+          "",
+          "  ",
+        )),
     ...failed.flatMap(({ message }) => wrapText(message, width, "  left out: ", "    ")),
   ];
 }

@@ -25,7 +25,10 @@ export function comparedMeasureLines({ sides, measures }: CompareDocument, width
   ]);
   const table = textTable(
     [
-      { heading: [`${printable(sides[0].name)} against ${manySides ? "..." : printable(sides[1].name)}`], align: "left" },
+      {
+        heading: [`${printable(sides[0].name)} against ${manySides ? "..." : printable(sides[1].name)}`],
+        align: "left",
+      },
       { heading: [manySides ? "first" : short(sides[0].name)], align: "right" },
       { heading: [manySides ? "other" : short(sides[1].name)], align: "right" },
       { heading: ["apart"], align: "right" },
@@ -41,7 +44,9 @@ export function comparedMeasureLines({ sides, measures }: CompareDocument, width
     "",
     ...wrapText(
       `In dB, where nothing else stands there. "Shown" holds for all ${others.length} measures together (Holm), the intervals for each by itself.` +
-        (left === 0 ? "" : ` ${left} levels of single partials are not listed: no difference of theirs is shown.`),
+        (left === 0
+          ? ""
+          : ` ${left} levels of single partials are not listed: no difference of theirs is shown.`),
       width,
       "  ",
     ),

@@ -1,5 +1,5 @@
-import type { CompareDocument } from "../comparison/compareDocumentSchema.js";
 import type { ComparisonFinding } from "../comparison/Comparison.js";
+import type { CompareDocument } from "../comparison/compareDocumentSchema.js";
 import { comparisonWordings } from "./comparisonWordings.js";
 import { fillTemplate } from "./fillTemplate.js";
 import { rounded } from "./rounded.js";

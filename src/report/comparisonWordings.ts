@@ -76,8 +76,7 @@ export const comparisonWordings: Readonly<Record<ComparisonFindingCode, readonly
   ],
   "gain-control-used": [
     {
-      text:
-        "{takeCount} of the takes of {side} were made with automatic gain, which may also change the tone. Switch it off.",
+      text: "{takeCount} of the takes of {side} were made with automatic gain, which may also change the tone. Switch it off.",
     },
     { text: "Some takes were made with automatic gain. Switch it off." },
   ],

@@ -10,9 +10,12 @@ export function sideLines({ sides, measures, ranking, settings }: CompareDocumen
   const primary = measures.filter((one) => one.primary);
   if (primary.length === 0) return [];
   const takesOf = (name: string) =>
-    primary.flatMap((one) => (one.sideA === name ? [one.takesA] : one.sideB === name ? [one.takesB] : []))[0] ?? [];
+    primary.flatMap((one) =>
+      one.sideA === name ? [one.takesA] : one.sideB === name ? [one.takesB] : [],
+    )[0] ?? [];
   const spreadOf = (name: string) =>
-    primary.flatMap((one) => (one.sideA === name ? [one.sdA] : one.sideB === name ? [one.sdB] : []))[0] ?? null;
+    primary.flatMap((one) => (one.sideA === name ? [one.sdA] : one.sideB === name ? [one.sdB] : []))[0] ??
+    null;
   const rows = ranking.map(({ name, lowRegisterDb, interval95Db }) => {
     const spread = spreadOf(name);
     return [

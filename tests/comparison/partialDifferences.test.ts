@@ -28,6 +28,7 @@ function take(
         number: Number(number),
         frequencyHz: 100 * Number(number),
         levelDb,
+        fullScaleDb: levelDb,
         signalToNoiseDb: null,
         shared: false,
       })),

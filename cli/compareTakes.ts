@@ -1,0 +1,126 @@
+import {
+  AnalysisError,
+  type CompareDocument,
+  type ComparedSide,
+  compareDocument,
+  compareSides,
+  coversLowRegister,
+  errorSentence,
+  type MicrophoneResponse,
+  printable,
+  readMicrophoneResponse,
+  type TakeReading,
+  withMicrophone,
+} from "../src/index.js";
+import type { NamedSide } from "./chooseSides.js";
+import type { ChosenTargets } from "./chooseTargets.js";
+import { packageVersion, readTextFile } from "./files.js";
+import { Progress } from "./Progress.js";
+import { readTake } from "./readTake.js";
+import type { Terminal } from "./Terminal.js";
+import { UsageError } from "./UsageError.js";
+
+/** What a comparison is made with. */
+export interface CompareChoice {
+  readonly equalGain: boolean;
+  /** File with the response of the microphone. */
+  readonly microphone: string | null;
+}
+
+interface ReadSide {
+  readonly side: ComparedSide;
+  readonly files: readonly string[];
+}
+
+// A response is a table of some hundred lines.
+const MICROPHONE_LIMIT_BYTES = 1 << 20;
+
+/**
+ * Measures the takes of all sides and compares them. A take that can't be read, or holds no string, is told on stderr at
+ * once, listed in the document, and does not stop the others.
+ *
+ * @returns null where a side has no take left
+ */
+export function compareTakes(
+  sides: readonly NamedSide[],
+  chosen: ChosenTargets,
+  choice: CompareChoice,
+  terminal: Terminal,
+): CompareDocument | null {
+  const response = choice.microphone === null ? null : readMicrophone(choice.microphone);
+  const { lowEdgeHz } = chosen.settings;
+  const failed: { file: string; error: AnalysisError | null }[] = [];
+  const fail = (file: string, error: AnalysisError | null) => {
+    failed.push({ file, error });
+    const sentence =
+      error === null
+        ? `${printable(file)}: no string could be measured; it was left out. Measure it by itself to see why.`
+        : errorSentence(error, file);
+    terminal.stderr.write(`gurdybench: ${sentence}\n`);
+  };
+  const read = sides.map(({ name, paths }): ReadSide => {
+    const takes: TakeReading[] = [];
+    const files: string[] = [];
+    for (const path of paths) {
+      const reading = readWithProgress(path, chosen, terminal);
+      if (reading instanceof AnalysisError) fail(path, reading);
+      else if (reading.sounds.length === 0) fail(path, null);
+      else {
+        takes.push(response === null ? reading : withMicrophone(reading, response, lowEdgeHz));
+        files.push(path);
+      }
+    }
+    return { side: { name, takes }, files };
+  });
+  const empty = read.filter(({ side }) => side.takes.length === 0);
+  if (empty.length > 0) {
+    const names = empty.map(({ side }) => printable(side.name)).join(", ");
+    terminal.stderr.write(`gurdybench: no take of ${names} could be used, so there is nothing to compare.\n`);
+    return null;
+  }
+  const comparison = compareSides(
+    read.map(({ side }) => side),
+    { equalGain: choice.equalGain, lowEdgeHz },
+  );
+  return compareDocument({
+    toolVersion: packageVersion(),
+    instrument: chosen.instrumentName,
+    settings: { ...chosen.settings, ...choice },
+    comparison: withMicrophoneFinding(comparison, response),
+    files: read.map(({ files }) => files),
+    failed,
+  });
+}
+
+function readWithProgress(
+  path: string,
+  chosen: ChosenTargets,
+  terminal: Terminal,
+): TakeReading | AnalysisError {
+  const progress = new Progress(terminal.stderr);
+  const reading = readTake(path, chosen, (done) => progress.show(printable(path), done));
+  progress.erase();
+  return reading;
+}
+
+function readMicrophone(path: string): MicrophoneResponse {
+  try {
+    return readMicrophoneResponse(readTextFile(path, MICROPHONE_LIMIT_BYTES));
+  } catch (error) {
+    if (error instanceof AnalysisError) throw new UsageError(errorSentence(error, path));
+    throw error;
+  }
+}
+
+function withMicrophoneFinding(
+  comparison: ReturnType<typeof compareSides>,
+  response: MicrophoneResponse | null,
+): ReturnType<typeof compareSides> {
+  if (response === null || coversLowRegister(response)) return comparison;
+  const { points } = response;
+  const values = { fromHz: points[0].frequencyHz, toHz: points[points.length - 1].frequencyHz };
+  return {
+    ...comparison,
+    findings: [...comparison.findings, { code: "microphone-short", severity: "warning", values }],
+  };
+}

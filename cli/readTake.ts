@@ -1,0 +1,31 @@
+import { AnalysisError, measureTake, openWav, type TakeReading } from "../src/index.js";
+import type { ChosenTargets } from "./chooseTargets.js";
+import { openFile } from "./files.js";
+
+/** Measures one take. What went wrong is returned, so that the other takes go on. */
+export function readTake(
+  path: string,
+  { targets, settings }: ChosenTargets,
+  onProgress: (done: number) => void,
+): TakeReading | AnalysisError {
+  try {
+    const file = openFile(path);
+    try {
+      const { a4Hz, lowEdgeHz, order, sounding, anchor } = settings;
+      return measureTake(openWav(file), {
+        targets,
+        a4Hz,
+        lowEdgeHz,
+        onProgress,
+        ...(order !== null && { order }),
+        ...(sounding !== null && { sounding }),
+        ...(anchor !== null && { anchor }),
+      });
+    } finally {
+      file.close();
+    }
+  } catch (error) {
+    if (error instanceof AnalysisError) return error;
+    return new AnalysisError("unexpected-fault", { fault: error instanceof Error ? error.name : "unknown" });
+  }
+}
