@@ -58,8 +58,8 @@ const LEAST_SPARE_PARTIALS = 3;
  * little, and the slopes, which can't be told from a tilt of the curve. That all strings of an instrument may have slopes off 1/n in
  * one and the same sense is not in it.
  *
- * On invented bodies (random modes, Q 4 to 18, and a fall of 12 dB an octave below the lowest) the interval holds the truth in 95
- * to 97 of 100 cases with 1 or 2 dB of scatter; the lowest band reads 1 to 2 dB too high there (inside its interval),
+ * On invented bodies (random modes, Q 4 to 18, and a fall of 12 dB an octave below the lowest) the interval holds the truth in 96
+ * of 100 cases with 1 or 2 dB of scatter; the lowest band reads 1 to 2 dB too high there (inside its interval),
  * since a fall that one partial a string shows may be the string's slope. Without scatter in the slopes it is too wide (98 to 99 of 100).
  *
  * @param partials - of all strings, one take or several; those that are shared or lost in noise left out
