@@ -3,6 +3,7 @@ import {
   AnalysisError,
   builtInTunings,
   checkText,
+  compareText,
   demoIntroText,
   documentJson,
   errorSentence,
@@ -12,7 +13,9 @@ import {
   stringTargets,
   tuningsText,
 } from "../src/index.js";
+import { chooseSides, type SideChoice } from "./chooseSides.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
+import { compareTakes } from "./compareTakes.js";
 import { exitCodes } from "./exitCodes.js";
 import { packageFile, packageVersion } from "./files.js";
 import { measureTakes } from "./measureTakes.js";
@@ -21,6 +24,12 @@ import type { Terminal } from "./Terminal.js";
 import { UsageError } from "./UsageError.js";
 
 interface MeasureOptions extends TargetChoice {
+  readonly json?: true;
+}
+
+interface CompareOptions extends TargetChoice, SideChoice {
+  readonly equalGain?: true;
+  readonly microphone?: string;
   readonly json?: true;
 }
 
@@ -68,6 +77,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void): 
       outputError: (text, write) => write(text.split("\n").map(printable).join("\n")),
     });
   addMeasure(program, terminal, setExitCode);
+  addCompare(program, terminal, setExitCode);
   addCheck(program, terminal, setExitCode);
   program
     .command("tunings")
@@ -91,10 +101,36 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void): 
 }
 
 function addMeasure(program: Command, terminal: Terminal, setExitCode: (code: number) => void): void {
-  program
+  const command = program
     .command("measure")
     .description("measure the strings in one or more recordings")
-    .argument("<take...>", "WAV recordings; write -- before a name that begins with a dash")
+    .argument("<take...>", "WAV recordings; write -- before a name that begins with a dash");
+  addTargetOptions(command)
+    .addOption(new Option("--json", "print everything as one JSON document"))
+    .addHelpText(
+      "after",
+      "\nExample: the drones of an alto, recorded one after another, set to C:\n" +
+        "  gurdybench measure drones.wav --tuning alto --tonic C\n\n" +
+        "Exit codes: 0 done; 1 some take could not be used; 2 wrong usage or a bad\n" +
+        "instrument file; 3 no take could be used; 4 the output can't be written.",
+    )
+    .action((takes: string[], options: MeasureOptions) => {
+      const chosen = chooseTargets(options);
+      const document = measureTakes(takes.map(namedByPath), chosen, terminal);
+      for (const take of document.takes.filter((each) => !isMeasured(each))) {
+        terminal.stderr.write(
+          `gurdybench: ${printable(take.file)}: no string could be measured; see its findings.\n`,
+        );
+      }
+      if (options.json) terminal.stdout.write(documentJson(document));
+      else if (document.takes.length > 0) terminal.stdout.write(measureText(document, textOptions(terminal)));
+      setExitCode(takesExitCode(document, isMeasured));
+    });
+}
+
+/** The options that say what each string should be, and which sound. */
+function addTargetOptions(command: Command): Command {
+  return command
     .addOption(new Option("--instrument <file>", "instrument file (YAML)").conflicts("tuning"))
     .addOption(new Option("--tuning <name>", 'built-in tuning; "gurdybench tunings" lists them'))
     .addOption(
@@ -125,26 +161,50 @@ function addMeasure(program: Command, terminal: Terminal, setExitCode: (code: nu
     )
     .addOption(
       new Option("--low-edge <hz>", "where the low register ends (177.8 Hz otherwise)").argParser(parseHertz),
+    );
+}
+
+function addCompare(program: Command, terminal: Terminal, setExitCode: (code: number) => void): void {
+  const command = program
+    .command("compare")
+    .description("compare the low register of two instruments or more, each recorded in several takes")
+    .addOption(new Option("--a <take...>", "WAV recordings of the first side"))
+    .addOption(new Option("--b <take...>", "WAV recordings of the other side"))
+    .addOption(new Option("--a-name <name>", "what to call the first side (A otherwise)"))
+    .addOption(new Option("--b-name <name>", "what to call the other side (B otherwise)"))
+    .addOption(
+      new Option(
+        "--side <name=pattern>",
+        "a side by its name and a pattern of files; may be given several times",
+      ).argParser((text: string, before: readonly string[] = []) => [...before, text]),
     )
+    .addOption(new Option("--equal-gain", "all recordings were made with one gain: levels compare too"))
+    .addOption(
+      new Option("--microphone <file>", "table of the microphone's response, taken off: hertz and dB a line"),
+    );
+  addTargetOptions(command)
     .addOption(new Option("--json", "print everything as one JSON document"))
     .addHelpText(
       "after",
-      "\nExample: the drones of an alto, recorded one after another, set to C:\n" +
-        "  gurdybench measure drones.wav --tuning alto --tonic C\n\n" +
+      "\nExample: three takes a side, player and microphone placed anew for each:\n" +
+        "  gurdybench compare --a old-*.wav --b new-*.wav --a-name old --b-name new \\\n" +
+        "    --tuning alto\n\n" +
         "Exit codes: 0 done; 1 some take could not be used; 2 wrong usage or a bad\n" +
-        "instrument file; 3 no take could be used; 4 the output can't be written.",
+        "instrument file; 3 a side has no take left; 4 the output can't be written.",
     )
-    .action((takes: string[], options: MeasureOptions) => {
+    .action((options: CompareOptions) => {
+      const sides = chooseSides(options);
       const chosen = chooseTargets(options);
-      const document = measureTakes(takes.map(namedByPath), chosen, terminal);
-      for (const take of document.takes.filter((each) => !isMeasured(each))) {
-        terminal.stderr.write(
-          `gurdybench: ${printable(take.file)}: no string could be measured; see its findings.\n`,
-        );
+      const choice = { equalGain: options.equalGain ?? false, microphone: options.microphone ?? null };
+      const document = compareTakes(sides, chosen, choice, terminal);
+      if (document === null) {
+        setExitCode(exitCodes.noTakeUsable);
+        return;
       }
-      if (options.json) terminal.stdout.write(documentJson(document));
-      else if (document.takes.length > 0) terminal.stdout.write(measureText(document, textOptions(terminal)));
-      setExitCode(takesExitCode(document, isMeasured));
+      terminal.stdout.write(
+        options.json ? documentJson(document) : compareText(document, textOptions(terminal)),
+      );
+      setExitCode(document.failed.length > 0 ? exitCodes.someTakesUnusable : exitCodes.done);
     });
 }
 

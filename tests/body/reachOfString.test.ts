@@ -17,7 +17,14 @@ function string(
     const moved = number in movedDb ? movedDb[number] : 0;
     const shared = isShared(number);
     const levelDb = moved === null || shared ? null : -5 - 20 * Math.log10(number) + moved + scatter(number);
-    return { number, frequencyHz: number * fundamentalHz, levelDb, fullScaleDb: levelDb, signalToNoiseDb: 40, shared };
+    return {
+      number,
+      frequencyHz: number * fundamentalHz,
+      levelDb,
+      fullScaleDb: levelDb,
+      signalToNoiseDb: 40,
+      shared,
+    };
   });
 }
 
