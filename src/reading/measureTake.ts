@@ -25,6 +25,7 @@ import type { MeasureOptions } from "./MeasureOptions.js";
 import { nameStrings } from "./nameStrings.js";
 import { readTogether } from "./readTogether.js";
 import type { TakeReading } from "./TakeReading.js";
+import { takeBody } from "./takeBody.js";
 import { takeLowRegister } from "./takeLowRegister.js";
 import { takeReference } from "./takeReference.js";
 import { takeSounds } from "./takeSounds.js";
@@ -138,6 +139,7 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
     referencePitch: reference.referencePitch,
     sounds,
     lowRegister: takeLowRegister(sounds, options.lowEdgeHz),
+    body: takeBody([strings], options.lowEdgeHz),
     findings: [...findings, ...named.findings, ...reference.findings],
   };
 }
