@@ -1,9 +1,10 @@
-import { Command, CommanderError, Option } from "commander";
+import { Argument, Command, CommanderError, Option } from "commander";
 import {
   AnalysisError,
   builtInTunings,
   checkText,
   compareText,
+  demoCompareIntroText,
   demoIntroText,
   documentJson,
   errorSentence,
@@ -15,6 +16,7 @@ import {
 } from "../src/index.js";
 import { chooseSides, type SideChoice } from "./chooseSides.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
+import { compareDemoSides } from "./compareDemoSides.js";
 import { compareTakes } from "./compareTakes.js";
 import { exitCodes } from "./exitCodes.js";
 import { packageFile, packageVersion } from "./files.js";
@@ -89,7 +91,17 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void): 
   program
     .command("demo")
     .description("measure a synthesised take of an invented instrument, to see what the output looks like")
-    .action(() => {
+    .addArgument(
+      new Argument("[what]", "measure: one take; compare: three instruments, three takes each")
+        .choices(["measure", "compare"])
+        .default("measure"),
+    )
+    .action((what: "measure" | "compare") => {
+      if (what === "compare") {
+        terminal.stdout.write(demoCompareIntroText(columns(terminal)));
+        terminal.stdout.write(compareText(compareDemoSides(), textOptions(terminal)));
+        return;
+      }
       const chosen = chooseTargets({ instrument: packageFile("fixtures", "demo-instrument.yaml") });
       const take = { path: packageFile("fixtures", "demo-take.wav"), name: "demo-take.wav" };
       terminal.stdout.write(demoIntroText(columns(terminal)));

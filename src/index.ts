@@ -1,5 +1,6 @@
 export type { AudioRecording, DecodingNote } from "./audio/AudioRecording.js";
 export type { Finding, FindingCode, FindingSeverity } from "./audio/Finding.js";
+export { memoryRecording } from "./audio/memoryRecording.js";
 export { LOW_REGISTER_EDGE_HZ as lowRegisterEdgeHz } from "./body/bandEdges.js";
 export { coversLowRegister } from "./body/coversLowRegister.js";
 export type { PartialEnergy } from "./body/lowRegister.js";
@@ -46,6 +47,7 @@ export { withMicrophone } from "./reading/withMicrophone.js";
 export { checkText } from "./report/checkText.js";
 export { type CompareDocumentInput, compareDocument } from "./report/compareDocument.js";
 export { compareText } from "./report/compareText.js";
+export { demoCompareIntroText } from "./report/demoCompareIntroText.js";
 export { demoIntroText } from "./report/demoIntroText.js";
 export { documentJson } from "./report/documentJson.js";
 export { errorSentence } from "./report/errorSentence.js";
@@ -58,5 +60,6 @@ export { type ListedTuning, tuningsText } from "./report/tuningsText.js";
 
 export type { PairReading, PassageReading, StringReading, StringStatus } from "./strings/StringReading.js";
 
+export { demoSides } from "./synthesis/demoSides.js";
 export type { ByteSource } from "./wav/ByteSource.js";
 export { openWav } from "./wav/openWav.js";
