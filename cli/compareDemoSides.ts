@@ -7,14 +7,14 @@ import {
   memoryRecording,
 } from "../src/index.js";
 import { chooseTargets } from "./chooseTargets.js";
+import { compareSettings } from "./compareTakes.js";
 import { packageFile, packageVersion } from "./files.js";
 
 /** Synthesises the demo's three instruments, measures their takes, and compares them. */
 export function compareDemoSides(): CompareDocument {
-  const { targets, settings, instrumentName } = chooseTargets({
-    instrument: packageFile("fixtures", "demo-instrument.yaml"),
-  });
-  const { a4Hz, lowEdgeHz } = settings;
+  const chosen = chooseTargets({ instrument: packageFile("fixtures", "demo-instrument.yaml") });
+  const { targets, instrumentName } = chosen;
+  const { a4Hz, lowEdgeHz } = chosen.settings;
   const sides = demoSides().map(({ name, takes }) => ({
     name,
     takes: takes.map(({ samples, sampleRateHz }) =>
@@ -24,7 +24,7 @@ export function compareDemoSides(): CompareDocument {
   return compareDocument({
     toolVersion: packageVersion(),
     instrument: instrumentName,
-    settings: { ...settings, equalGain: false, microphone: null },
+    settings: compareSettings(chosen, { equalGain: false, microphone: null }),
     comparison: compareSides(sides, { equalGain: false, lowEdgeHz }),
     files: sides.map(({ name, takes }) => takes.map((_, i) => `${name}, take ${i + 1} (synthesised)`)),
   });

@@ -118,6 +118,12 @@ function addMeasure(program: Command, terminal: Terminal, setExitCode: (code: nu
     .description("measure the strings in one or more recordings")
     .argument("<take...>", "WAV recordings; write -- before a name that begins with a dash");
   addTargetOptions(command)
+    .addOption(
+      new Option(
+        "--anchor <name>",
+        "the one string that can't be moved; the others are to go by it",
+      ).argParser(parseAnchor),
+    )
     .addOption(new Option("--json", "print everything as one JSON document"))
     .addHelpText(
       "after",
@@ -164,12 +170,6 @@ function addTargetOptions(command: Command): Command {
         "--sounding <name,name>",
         "only these strings sound, together (otherwise all are tried)",
       ).argParser(parseNames),
-    )
-    .addOption(
-      new Option(
-        "--anchor <name>",
-        "the one string that can't be moved; the others are to go by it",
-      ).argParser(parseAnchor),
     )
     .addOption(
       new Option("--low-edge <hz>", "where the low register ends (177.8 Hz otherwise)").argParser(parseHertz),

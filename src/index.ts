@@ -35,6 +35,8 @@ export { type MeasureDocument, measureDocumentSchema } from "./reading/measureDo
 export { measureTake } from "./reading/measureTake.js";
 export type {
   BandLevel,
+  BodyReading,
+  LowString,
   PassageSummary,
   ReferencePitch,
   SoundReading,
@@ -60,6 +62,6 @@ export { type ListedTuning, tuningsText } from "./report/tuningsText.js";
 
 export type { PairReading, PassageReading, StringReading, StringStatus } from "./strings/StringReading.js";
 
-export { demoSides } from "./synthesis/demoSides.js";
+export { type DemoSide, type DemoSideTake, demoSides } from "./synthesis/demoSides.js";
 export type { ByteSource } from "./wav/ByteSource.js";
 export { openWav } from "./wav/openWav.js";

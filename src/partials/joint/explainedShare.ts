@@ -1,7 +1,7 @@
+import type { ComplexFrames } from "./ComplexFrames.js";
 import { explainedBy } from "./explainedBy.js";
 import type { JointState, JointString } from "./JointState.js";
 import { NEIGHBOUR_HZ, neighbours } from "./neighbours.js";
-import type { ComplexFrames } from "./separatePartial.js";
 
 /** Partials that show whether a string explains what sounds: the strongest of the lower ones. */
 const HIGHEST_CHECKED = 12;
