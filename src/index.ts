@@ -2,9 +2,12 @@ export type { AudioRecording, DecodingNote } from "./audio/AudioRecording.js";
 export type { Finding, FindingCode, FindingSeverity } from "./audio/Finding.js";
 export { memoryRecording } from "./audio/memoryRecording.js";
 export { LOW_REGISTER_EDGE_HZ as lowRegisterEdgeHz } from "./body/bandEdges.js";
+export type { BodyCurve, BodyCurvePoint, BodyCurveRefusal } from "./body/bodyCurve.js";
 export { coversLowRegister } from "./body/coversLowRegister.js";
+export type { LowReach } from "./body/lowReach.js";
 export type { PartialEnergy } from "./body/lowRegister.js";
 export type { MicrophoneResponse } from "./body/MicrophoneResponse.js";
+export type { PartialReach, StringReach } from "./body/reachOfString.js";
 export { readMicrophoneResponse } from "./body/readMicrophoneResponse.js";
 export type {
   ComparedSide,
