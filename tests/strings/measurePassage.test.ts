@@ -148,6 +148,28 @@ describe("measurePassage", () => {
     expect(Math.abs(cents(upperHz, NOTE_HZ.G3))).toBeLessThan(3);
   });
 
+  it.each([
+    // A major third above; the other G3 of a pair, 5 cents up; the octave, all of its lines on those of the first.
+    ["between the partials", 1.26],
+    ["of nearly the same pitch", 2 ** (5 / 1200)],
+    ["an octave up", 2 * 2 ** (4 / 1200)],
+  ])("says that another string stands %s in the other channel", (_, factor) => {
+    const found = measured([
+      channel(truth.samples, 1, -80, 1),
+      channel(stringOn(factor * NOTE_HZ.G3, 14).samples, 0.7, -75, 2),
+    ]);
+    expect(found.findings.map(({ code }) => code)).toContain("several-strings");
+    expect(Math.abs(cents(found.frequencyHz, trueHz))).toBeLessThan(0.02);
+  });
+
+  it.each([
+    ["the same string", channel(truth.samples, 0.3, -70, 2)],
+    ["hardly more than noise", channel(truth.samples, 0.05, -45, 2)],
+    ["noise", whiteNoise(SECONDS * RATE_HZ, -35, 2)],
+  ])("says nothing of a channel that holds %s", (_, other) => {
+    expect(measured([channel(truth.samples, 1, -80, 1), other]).findings).toEqual([]);
+  });
+
   it("reads nothing out of noise", () => {
     const recording = memoryRecording([whiteNoise(SECONDS * RATE_HZ, -40, 9)], RATE_HZ);
     expect(measurePassage(recording, surveyRecording(recording), passage, [])).toBeNull();

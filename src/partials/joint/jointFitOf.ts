@@ -16,6 +16,7 @@ export function jointFitOf(state: JointState, string: JointString): JointFit {
   return {
     frequencyHz,
     course: pitchIntegral(state, string, frequencyHz),
+    gain: string.gain,
     partials: partialsOf(state, string, frequencyHz),
     hasOwnPartials: string.ownCourse,
     followed: string.followed,
@@ -66,7 +67,8 @@ function pitchIntegral(state: JointState, string: JointString, frequencyHz: numb
   };
 }
 
-function partialsOf(state: JointState, string: JointString, frequencyHz: number): JointPartial[] {
+/** The partials of a string, with the others taken out of them. */
+export function partialsOf(state: JointState, string: JointString, frequencyHz: number): JointPartial[] {
   const seconds = (state.grid.count - 1) * state.grid.hopSeconds;
   return Array.from({ length: string.partialCount }, (_, n) => {
     const number = n + 1;

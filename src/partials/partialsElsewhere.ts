@@ -1,0 +1,64 @@
+import type { AnalysisSegment } from "./AnalysisSegment.js";
+import { demodulate } from "./demodulate.js";
+import type { FrameGrid } from "./FrameGrid.js";
+import type { HarmonicFit } from "./HarmonicFit.js";
+import { smoothFrames } from "./smoothFrames.js";
+
+/** The partials of a fit in another channel. */
+export interface PartialsElsewhere {
+  /** One power a partial, noise taken off, at least 0; 1 is a full-scale sine. */
+  readonly powers: readonly number[];
+  /** Power at partials that stand out of the noise and do not go along the fit's course: another string's. */
+  readonly strayPower: number;
+  /** The strongest partial that such power stands at; null where there is none. */
+  readonly strayNumber: number | null;
+}
+
+/** A partial that stands this far out of the noise shows whether it goes along. */
+const CLEAR_RATIO = 30;
+/** Less of a partial than this going along, its phase held still by the course, is another string's. */
+const LEAST_ALONG = 0.5;
+
+/**
+ * Powers of a fit's partials in another channel of the same passage, along the course that the fit found.
+ *
+ * A partial of the same string keeps its phase along that course, whatever the phase is; one of another string, a few
+ * cents off, turns through all of them.
+ */
+export function partialsElsewhere(
+  segment: AnalysisSegment,
+  fit: HarmonicFit,
+  noiseDensity: readonly (number | null)[],
+): PartialsElsewhere {
+  const { hopSeconds, centSeconds } = fit.course;
+  const grid: FrameGrid = { firstSeconds: fit.startSeconds, hopSeconds, count: centSeconds.length };
+  const cyclesPerCent = (fit.frequencyHz * Math.LN2) / 1200;
+  const cycles = centSeconds.map((value) => value * cyclesPerCent);
+  const frames = smoothFrames(demodulate(segment, grid, fit.frequencyHz, cycles, fit.partials.length), grid);
+  const rows = frames.real.map((real, n) => {
+    const imaginary = frames.imaginary[n];
+    let sum = 0;
+    let sumReal = 0;
+    let sumImaginary = 0;
+    for (let m = 0; m < grid.count; m++) {
+      sum += real[m] ** 2 + imaginary[m] ** 2;
+      sumReal += real[m];
+      sumImaginary += imaginary[m];
+    }
+    const noise = (noiseDensity[n] ?? 0) * frames.noiseBandwidthHz;
+    const power = Math.max(0, sum / grid.count - noise);
+    const along = (sumReal ** 2 + sumImaginary ** 2) / grid.count ** 2;
+    const isClear = noiseDensity[n] !== null && power > CLEAR_RATIO * noise;
+    return { number: n + 1, power, isStray: isClear && along < LEAST_ALONG * power };
+  });
+  const stray = rows.filter(({ isStray }) => isStray);
+  const strongest = stray.reduce<(typeof stray)[number] | null>(
+    (a, b) => (a && a.power > b.power ? a : b),
+    null,
+  );
+  return {
+    powers: rows.map(({ power }) => power),
+    strayPower: stray.reduce((sum, { power }) => sum + power, 0),
+    strayNumber: strongest?.number ?? null,
+  };
+}
