@@ -23,6 +23,7 @@ export type {
 } from "./reading/TakeReading.js";
 
 export { checkText } from "./report/checkText.js";
+export { type CheckVerdict, checkVerdict } from "./report/checkVerdict.js";
 export { demoIntroText } from "./report/demoIntroText.js";
 export { documentJson } from "./report/documentJson.js";
 export { errorSentence } from "./report/errorSentence.js";
