@@ -3,6 +3,7 @@ import {
   AnalysisError,
   builtInTunings,
   checkText,
+  checkVerdict,
   compareText,
   demoCompareIntroText,
   demoIntroText,
@@ -229,9 +230,7 @@ function addCheck(program: Command, terminal: Terminal, setExitCode: (code: numb
     .action((takes: string[]) => {
       const document = measureTakes(takes.map(namedByPath), chooseTargets({}), terminal);
       if (document.takes.length > 0) terminal.stdout.write(checkText(document, textOptions(terminal)));
-      setExitCode(
-        takesExitCode(document, (take) => !take.findings.some((each) => each.severity === "problem")),
-      );
+      setExitCode(takesExitCode(document, (take) => checkVerdict(take) !== "bad"));
     });
 }
 

@@ -50,6 +50,7 @@ export type {
 export { withMicrophone } from "./reading/withMicrophone.js";
 
 export { checkText } from "./report/checkText.js";
+export { type CheckVerdict, checkVerdict } from "./report/checkVerdict.js";
 export { type CompareDocumentInput, compareDocument } from "./report/compareDocument.js";
 export { compareText } from "./report/compareText.js";
 export { demoCompareIntroText } from "./report/demoCompareIntroText.js";

@@ -38,6 +38,7 @@ export type FindingCode =
   | "equal-together"
   | "no-passage"
   | "passages-disagree"
+  | "order-unused"
   | "anchor-not-heard";
 
 /**

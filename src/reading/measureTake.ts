@@ -116,6 +116,14 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
     findings.push({ code: "no-passage", severity: "problem", values: {} });
   }
 
+  if (options.order !== undefined && mixtures.length > 0) {
+    findings.push({
+      code: "order-unused",
+      severity: "warning",
+      values: { strings: options.order.join(", ") },
+    });
+  }
+
   const named = nameStrings(together.measured, mixtures, options);
   const pairs = allPairs(named.strings, mixtures, options);
   const reference = takeReference(named.strings, pairs, options);

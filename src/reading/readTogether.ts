@@ -61,18 +61,18 @@ export function readTogether(
   const readings = stretches
     .filter((stretch) => isClean(stretch, survey))
     .map((stretch) => ({ stretch, ...read(stretch, true) }));
+  const first = readings.flatMap((reading) => reading.mixtures);
+  const twins = readings.flatMap((reading) => reading.twins);
+  // A doubtful stretch reaches beyond its passage, and may reach into where a string has left: once more without that.
+  const isLeft = (one: MeasuredPassage) => !isUndoubted(one) && isFree(one, [...first, ...twins]);
   const again =
     given === null
       ? alone.measured
-          .filter((one) => isUndoubted(one) && !wasAsked(one, alone.first))
+          .filter((one) => (isUndoubted(one) && !wasAsked(one, alone.first)) || isLeft(one))
           .flatMap((one) => sureMixtures(read(one, false)))
       : [];
-  const mixtures = [...alone.first.mixtures, ...readings.flatMap((reading) => reading.mixtures), ...again];
-  const twins = readings.flatMap((reading) => reading.twins);
-  const free = (one: TimeSpan) =>
-    [...mixtures, ...twins].every(
-      ({ startSeconds, endSeconds }) => endSeconds <= one.startSeconds || startSeconds >= one.endSeconds,
-    );
+  const mixtures = [...alone.first.mixtures, ...first, ...again];
+  const free = (one: TimeSpan) => isFree(one, [...mixtures, ...twins]);
   // What is left over of a sound that was read jointly is a piece of the same mixture, not one string.
   const isLeftOver = (one: TimeSpan) =>
     readings.some(
@@ -89,8 +89,14 @@ export function readTogether(
     mixed: alone.mixed.filter((one) => free(one) && !isLeftOver(one)),
     mixtures,
     twins,
-    foreign: readings.flatMap((reading) => reading.foreign),
+    foreign: readings.flatMap((reading) => reading.foreign).filter((one) => isFree(one, again)),
   };
+}
+
+function isFree(one: TimeSpan, taken: readonly TimeSpan[]): boolean {
+  return taken.every(
+    ({ startSeconds, endSeconds }) => endSeconds <= one.startSeconds || startSeconds >= one.endSeconds,
+  );
 }
 
 function isUndoubted({ findings }: MeasuredPassage): boolean {

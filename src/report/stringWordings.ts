@@ -189,6 +189,14 @@ export const stringWordings = {
       text: "Its passages disagree: it drifted or was retuned between them. Let it settle and record again.",
     },
   ],
+  "order-unused": [
+    {
+      text:
+        "The order that was given ({strings}) was not used where strings sound together: it says which of equal strings was " +
+        "bowed first, one after another.",
+    },
+    { text: "The order that was given was not used where strings sound together." },
+  ],
   "anchor-not-heard": [
     {
       reason: "unresolved",

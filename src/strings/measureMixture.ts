@@ -72,9 +72,17 @@ function readPiece(
 ): MixtureReading {
   const read = (part: TimeSpan) => readMixturePart(channel, part, targets, given, humFrequenciesHz);
   const { segment } = channel;
-  const changes = findChanges(segment.samples, segment.sampleRateHz, segment.firstSeconds);
+  const changes = changesIn(segment);
   const parts = mixtureParts(piece, changes);
-  const readings = parts.map((part) => ({ part, ...read(part) }));
+  const readings = parts.flatMap((part) => {
+    const reading = { part, ...read(part) };
+    // A string that stands in another channel joins and leaves there.
+    const apart = mixtureParts(
+      part,
+      reading.alsoRead.flatMap(changesIn).sort((a, b) => a - b),
+    );
+    return apart.length < 2 ? [reading] : apart.map((one) => ({ part: one, ...read(one) }));
+  });
   const mixtures = readings.flatMap(({ mixed }) => mixed ?? []);
   const foreign = readings.flatMap(({ part, foreign: line }) =>
     line === null ? [] : [{ ...part, frequencyHz: line.frequencyHz }],
@@ -93,6 +101,10 @@ function readPiece(
   const isOnePart = changes.every((at) => at <= whole.startSeconds || at >= whole.endSeconds);
   const mayBeTwins = withTwins && mixtures.length === 0 && isOnePart;
   return { mixtures, twins: mayBeTwins ? twinsIn(segment, whole, targets, given) : [], foreign };
+}
+
+function changesIn({ samples, sampleRateHz, firstSeconds }: AnalysisSegment): number[] {
+  return findChanges(samples, sampleRateHz, firstSeconds);
 }
 
 function twinsIn(

@@ -123,6 +123,9 @@ const examples: Readonly<Record<FindingCode, readonly Example[]>> = {
   ],
   "hum-near-partial": [["warning", { humHz: 196.2, partial: 3 }, ["196.2 Hz", "partial 3", "record again"]]],
   "no-passage": [["problem", {}, ["six seconds"]]],
+  "order-unused": [
+    ["warning", { strings: "G4 2, G4" }, ["G4 2, G4", "not used", "together", "one after another"]],
+  ],
   "anchor-not-heard": [
     [
       "warning",

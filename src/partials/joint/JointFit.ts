@@ -19,6 +19,8 @@ export interface JointFit {
   /** Mean frequency over the passage. */
   readonly frequencyHz: number;
   readonly course: PitchIntegral;
+  /** How its strength moves at each moment of the course, the same for all its partials, about 1 on the mean. */
+  readonly gain: Float64Array;
   readonly partials: readonly JointPartial[];
   /** True where it could be followed on partials of its own, so that no other string disturbs it. */
   readonly hasOwnPartials: boolean;

@@ -1,4 +1,5 @@
 import type { PitchIntegral } from "../HarmonicFit.js";
+import { explainedRows } from "./explainedRows.js";
 import { explainedShare } from "./explainedShare.js";
 import type { JointFit, JointPartial } from "./JointFit.js";
 import { type JointState, type JointString, meanHz } from "./JointState.js";
@@ -20,9 +21,14 @@ export function jointFitOf(state: JointState, string: JointString): JointFit {
     frequencyHz,
     course: pitchIntegral(state, string, frequencyHz),
     partials,
+    gain: string.gain,
     hasOwnPartials: string.ownCourse,
     followed: string.followed,
-    explainedShare: explainedShare(state, string, (number) => apart[number]),
+    explainedShare: explainedShare(
+      state,
+      string,
+      explainedRows(state, string, (number) => apart[number]),
+    ),
     weakestThird: weakestThird(string.gain),
   };
 }
@@ -69,12 +75,16 @@ function pitchIntegral(state: JointState, string: JointString, frequencyHz: numb
   };
 }
 
-/** @param apart - those that were separated are put here, by their number */
-function partialsOf(
+/**
+ * The partials of a string, with the others taken out of them.
+ *
+ * @param apart - those that were separated are put here, by their number
+ */
+export function partialsOf(
   state: JointState,
   string: JointString,
   frequencyHz: number,
-  apart: SeparatedPartial[],
+  apart: SeparatedPartial[] = [],
 ): JointPartial[] {
   const seconds = (state.grid.count - 1) * state.grid.hopSeconds;
   const place = (one: JointString) => state.strings.indexOf(one);
