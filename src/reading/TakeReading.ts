@@ -58,6 +58,14 @@ export interface LowString {
   readonly restLevelDb: number | null;
   /** How far its first partials lie under what an even body would give, and which carry its pitch. */
   readonly reach: StringReach;
+  /**
+   * The same of its fundamental as surely as can be had: from the body curve of all strings where there is one, else from the
+   * string alone; null where neither says.
+   */
+  readonly fundamental: {
+    readonly belowEvenDb: number;
+    readonly interval95Db: readonly [number, number];
+  } | null;
 }
 
 /** What the body, with room and microphone, makes of the strings. */

@@ -97,6 +97,8 @@ const lowStringSchema = z.object({
   string: z.string(),
   lowLevelDb: level.describe("What it brings from 44.7 Hz to the low edge, re full-scale sine"),
   restLevelDb: level,
+  fundamentalBelowEvenDb: level.describe("By the body curve where there is one, else by the string alone"),
+  fundamentalInterval95Db: interval,
   carriers: z.array(z.int()).describe("Partials within 10 dB of the strongest of the first eight"),
   partials: z.array(
     z.object({

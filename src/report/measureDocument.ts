@@ -74,10 +74,12 @@ function takeDocument(file: string, take: TakeReading): TakeDocument {
       })),
       centroidHz: rounded(lowRegister.centroidHz, 2),
       ...bodyFields(take.body),
-      lowStrings: (take.body?.strings ?? []).map(({ name, lowLevelDb, restLevelDb, reach }) => ({
+      lowStrings: (take.body?.strings ?? []).map(({ name, lowLevelDb, restLevelDb, reach, fundamental }) => ({
         string: name,
         lowLevelDb: rounded(lowLevelDb, 2),
         restLevelDb: rounded(restLevelDb, 2),
+        fundamentalBelowEvenDb: rounded(fundamental?.belowEvenDb ?? null, 2),
+        fundamentalInterval95Db: roundedInterval(fundamental?.interval95Db ?? null, 2),
         carriers: [...reach.carriers],
         partials: reach.partials.map(({ number, frequencyHz, belowEvenDb, interval95Db }) => ({
           number,

@@ -20,9 +20,10 @@ const temperamentWords: Readonly<Record<string, string>> = {
   "quarter-comma-meantone": "quarter-comma meantone",
 };
 
-const terms =
+const terms = (lowEdgeHz: number) =>
   "off: cents from the target, + is sharp. 95 % sure between: where the pitch lies, by how unsteady it was. wavers: standard " +
-  "deviation of the pitch, cents. level: 0 dB is full scale. low: below 178 Hz against the rest (- without such a partial, or " +
+  "deviation of the pitch, cents. level: 0 dB is full scale. low: below " +
+  `${lowEdgeHz.toFixed(0)} Hz against the rest (- without such a partial, or ` +
   "where two strings share partials). Partial by partial: --json.";
 
 /**
@@ -47,7 +48,7 @@ export function measureText(document: MeasureDocument, options: TextOptions): st
     for (const take of document.takes) lines.push("", ...takeLines(take, document, paint, width));
   }
   if (document.takes.some(({ strings }) => strings.length > 0)) {
-    lines.push("", ...wrapText(terms, width, "", "  "));
+    lines.push("", ...wrapText(terms(settings.lowEdgeHz), width, "", "  "));
   }
   return `${lines.join("\n")}\n`;
 }

@@ -1,8 +1,10 @@
 import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
+import { bodyLines } from "./bodyLines.js";
 import { count } from "./count.js";
 import { findingLines } from "./findingLines.js";
 import { inShortLines } from "./inShortLines.js";
 import { lowRegisterLines } from "./lowRegisterLines.js";
+import { lowStringLines } from "./lowStringLines.js";
 import type { Paint } from "./paintFor.js";
 import { pairLines } from "./pairLines.js";
 import { printable } from "./printable.js";
@@ -34,7 +36,13 @@ export function takeLines(
     ...section("What to do, step by step", stepLines(take, context, width)),
     ...section(
       "Low register",
-      take.lowRegister ? lowRegisterLines(take.lowRegister, width) : noRegisterLines(take, width),
+      take.lowRegister === null
+        ? []
+        : [
+            ...lowRegisterLines(take.lowRegister, context.settings.lowEdgeHz, width),
+            ...bodyLines(take.lowRegister, width),
+            ...lowStringLines(take.lowRegister.lowStrings, context.settings.lowEdgeHz, width),
+          ],
     ),
     ...section(
       grave.length > 0 ? "More about the recording" : "The recording",
@@ -75,17 +83,6 @@ export function shortTakeLines(take: TakeDocument, paint: Paint, width: number):
     ...table,
     ...notes,
   ];
-}
-
-function noRegisterLines({ strings }: TakeDocument, width: number): string[] {
-  if (!strings.some(({ partials }) => partials.some(({ shared }) => shared))) return [];
-  return wrapText(
-    "Can't be had: strings sounded together, and the levels of partials that fall on each other can't be parted. " +
-      "Record the strings one by one for it.",
-    width,
-    "  ",
-    "    ",
-  );
 }
 
 /** Name and size of a take. */
