@@ -2,9 +2,17 @@ import type { AudioRecording } from "../audio/AudioRecording.js";
 import type { FindingCode } from "../audio/Finding.js";
 import type { TimeSpan } from "../audio/findPauses.js";
 import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
+import type { StringTarget } from "../instrument/Instrument.js";
 import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
-import type { ForeignSound, MixedStrings, MixtureReading, TwinSound } from "../strings/MixedStrings.js";
+import type {
+  ForeignSound,
+  MixedStrings,
+  MixtureReading,
+  StringMove,
+  TwinSound,
+} from "../strings/MixedStrings.js";
 import { measureMixture } from "../strings/measureMixture.js";
+import { stringMoves } from "../strings/stringMoves.js";
 import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
 
@@ -25,12 +33,16 @@ export interface ReadTogether {
   readonly twins: readonly TwinSound[];
   /** Why stretches that stay unread do: a sound that is none of the strings. */
   readonly foreign: readonly ForeignSound[];
+  readonly changing: readonly ForeignSound[];
+  readonly moves: readonly StringMove[];
 }
 
 /** A passage read as one string, and found to be this, may hold more than one. */
 const DOUBTS: readonly FindingCode[] = ["several-strings", "other-sound", "octave-doubt"];
 /** A passage reaches this far beyond its trimmed ends. */
 const REACH_SECONDS = 0.5;
+/** Two moves of a string lie further apart than this, or are one. */
+const APART_SECONDS = 2;
 
 /**
  * Reads the stretches of a take in which several strings sound: those that gave no reading or a doubtful one, or all of
@@ -47,7 +59,7 @@ export function readTogether(
   humFrequenciesHz: readonly number[],
 ): ReadTogether {
   const { targets, sounding: names } = options;
-  if (targets === null) return { ...alone, mixtures: [], twins: [], foreign: [] };
+  if (targets === null) return { ...alone, mixtures: [], twins: [], foreign: [], changing: [], moves: [] };
   const given = names?.map((name) => targets.findIndex((target) => target.name === name)) ?? null;
   const stretches = given === null ? doubtful(sounding, alone) : sounding;
   const read = (stretch: TimeSpan, withTwins: boolean) =>
@@ -56,8 +68,9 @@ export function readTogether(
     .filter((stretch) => isClean(stretch, survey))
     .map((stretch) => ({ stretch, ...read(stretch, true) }));
   const again =
-    given === null ? alone.measured.filter(isUndoubted).flatMap((one) => sureMixtures(read(one, false))) : [];
-  const mixtures = [...readings.flatMap((reading) => reading.mixtures), ...again];
+    given === null ? alone.measured.filter(isUndoubted).flatMap((one) => sureReading(read(one, false))) : [];
+  const mixtures = [...readings, ...again].flatMap((reading) => reading.mixtures);
+  const moves = [...readings, ...again].flatMap((reading) => reading.moves);
   const twins = readings.flatMap((reading) => reading.twins);
   const free = (one: TimeSpan) =>
     [...mixtures, ...twins].every(
@@ -80,7 +93,29 @@ export function readTogether(
     mixtures,
     twins,
     foreign: readings.flatMap((reading) => reading.foreign),
+    changing: readings.flatMap((reading) => reading.changing),
+    moves: [...moves, ...movesBetween(mixtures, moves, targets, sounding)],
   };
+}
+
+/** Moves that lie between passages read apart from each other, in one sound. */
+function movesBetween(
+  mixtures: readonly MixedStrings[],
+  known: readonly StringMove[],
+  targets: readonly StringTarget[],
+  sounding: readonly TimeSpan[],
+): StringMove[] {
+  const rising = [...mixtures].sort((a, b) => a.startSeconds - b.startSeconds);
+  return stringMoves(rising, targets).filter(
+    ({ targetIndex, startSeconds, endSeconds }) =>
+      sounding.some((one) => one.startSeconds <= startSeconds && one.endSeconds >= endSeconds) &&
+      known.every(
+        (move) =>
+          move.targetIndex !== targetIndex ||
+          move.endSeconds < startSeconds - APART_SECONDS ||
+          move.startSeconds > endSeconds + APART_SECONDS,
+      ),
+  );
 }
 
 function isUndoubted({ findings }: MeasuredPassage): boolean {
@@ -91,10 +126,11 @@ function isUndoubted({ findings }: MeasuredPassage): boolean {
  * Of a passage that was read as one string without a doubt, the joint readings that are surer still: two strings or more,
  * all of which explain what they should. Two strings an octave or a fifth apart may pass for the lower one alone.
  */
-function sureMixtures({ mixtures }: MixtureReading): readonly MixedStrings[] {
-  return mixtures.filter(
+function sureReading({ mixtures, moves }: MixtureReading) {
+  const sure = mixtures.filter(
     ({ strings }) => strings.length >= 2 && strings.every(({ reading }) => reading.findings.length === 0),
   );
+  return sure.length === 0 ? [] : [{ mixtures: sure, moves }];
 }
 
 function doubtful(sounding: readonly TimeSpan[], { measured, mixed, unread }: ReadAlone): TimeSpan[] {

@@ -10,6 +10,7 @@ import { averageSpectrum } from "../signal/averageSpectrum.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
 import { isOneNote } from "../units/isOneNote.js";
 import { hiddenStrings } from "./hiddenStrings.js";
+import { isPartly } from "./isPartly.js";
 import type { HiddenString, MixedStrings } from "./MixedStrings.js";
 import { nearMultiple } from "./nearMultiple.js";
 import { neededSeconds, UNFOLLOWED_FACTOR } from "./neededSeconds.js";
@@ -24,6 +25,8 @@ const UNEXPLAINED_DB = -13;
 const OTHER_SOUND_DB = -26;
 /** A string that is alone at its partials, or with others that are known, explains nearly all that is there. */
 const LEAST_EXPLAINED = 0.9;
+/** What the strings leave at partials of others is noise and sidebands below this, a string that moved or sounded in part above. */
+const REST_DB = -20;
 const SOMETHING_ELSE: Finding = { code: "other-sound", severity: "warning", values: {} };
 const NOT_FOLLOWED = { interval95Cents: null, unsteadinessCents: null, swingCents: null, swingRateHz: null };
 
@@ -33,6 +36,8 @@ export interface MixturePart {
   readonly mixed: MixedStrings | null;
   /** The line that no string of the instrument explains, where it is why the part could not be read. */
   readonly foreign: UnexplainedLine | null;
+  /** Where the strings leave much at partials of one that was not found, its strongest line; else null. */
+  readonly restHz: number | null;
 }
 
 /**
@@ -50,13 +55,14 @@ export function readMixturePart(
   humFrequenciesHz: readonly number[],
 ): MixturePart {
   const candidates = given ?? targets.map((_, index) => index);
-  const readings = readJointly(
+  const { strings: readings, rest } = readJointly(
     segment,
     startSeconds,
     endSeconds,
     candidates.map((c) => targets[c].targetHz),
   );
-  if (readings.length < (given === null ? 2 : 1)) return { mixed: null, foreign: null };
+  const restHz = rest !== null && rest.levelDb > REST_DB ? rest.frequencyHz : null;
+  if (readings.length < (given === null ? 2 : 1)) return { mixed: null, foreign: null, restHz };
   const { found, fits } = lowerOfEqualFirst(
     readings.map(({ index }) => candidates[index]),
     readings.map(({ fit }) => fit),
@@ -66,7 +72,8 @@ export function readMixturePart(
   // With so much left unexplained the names that were given are a guess, and so is what leans on other strings' partials.
   const isGuess = line !== null && line.levelDb > UNEXPLAINED_DB;
   const stands = (fit: JointFit) => !isGuess || (fit.hasOwnPartials && fit.explainedShare >= LEAST_EXPLAINED);
-  if (isGuess && (given !== null || fits.filter(stands).length < 2)) return { mixed: null, foreign: line };
+  if (isGuess && (given !== null || fits.filter(stands).length < 2))
+    return { mixed: null, foreign: line, restHz };
   const strongLine = [
     line,
     ...otherChannels.map((one) => otherLine(one, startSeconds, endSeconds, fits, humFrequenciesHz)),
@@ -75,39 +82,52 @@ export function readMixturePart(
     ? [{ code: "other-sound", severity: "warning", values: { ...strongLine } }]
     : [];
   const seconds = endSeconds - startSeconds;
+  const partlyFinding: Finding = {
+    code: "partly-sounding",
+    severity: "warning",
+    values: { startSeconds, endSeconds },
+  };
   const hidden = hiddenStrings(given ?? [], found, fits, targets, seconds);
   const mixed: MixedStrings = {
     startSeconds,
     endSeconds,
     hidden,
-    strings: fits.map((fit, i) => ({
-      targetIndex: found[i],
-      weakestThird: fit.weakestThird,
-      course: fit.followed ? fit.course : null,
-      isGuess: !stands(fit),
-      neededSeconds: isOverHidden(fit, hidden, targets)
+    strings: fits.map((fit, i) => {
+      const needed = isOverHidden(fit, hidden, targets)
         ? UNFOLLOWED_FACTOR * seconds
-        : neededSeconds(fit, fits, seconds),
-      reading: {
-        startSeconds,
-        endSeconds,
-        frequencyHz: fit.frequencyHz,
-        steadiness: fit.followed
-          ? pitchSteadiness({ ...fit, startSeconds, endSeconds, steady: false, noiseErrorCents: 0 })
-          : NOT_FOLLOWED,
-        partials: fit.partials.map(({ number, power, signalToNoise }) => ({
-          number,
-          power: (power ?? 0) * levelScale,
-          signalToNoise,
-          shared: power === null,
-        })),
-        noisePower: null,
-        frameCentroidHz: null,
-        findings: fit.explainedShare < LEAST_EXPLAINED ? [SOMETHING_ELSE] : others,
-      },
-    })),
+        : neededSeconds(fit, fits, seconds);
+      const partly = needed === null && isPartly(fit, fits);
+      return {
+        targetIndex: found[i],
+        weakestThird: fit.weakestThird,
+        course: fit.followed ? fit.course : null,
+        isGuess: !stands(fit) || partly,
+        neededSeconds: needed,
+        reading: {
+          startSeconds,
+          endSeconds,
+          frequencyHz: fit.frequencyHz,
+          steadiness: fit.followed
+            ? pitchSteadiness({ ...fit, startSeconds, endSeconds, steady: false, noiseErrorCents: 0 })
+            : NOT_FOLLOWED,
+          partials: fit.partials.map(({ number, power, signalToNoise }) => ({
+            number,
+            power: (power ?? 0) * levelScale,
+            signalToNoise,
+            shared: power === null,
+          })),
+          noisePower: null,
+          frameCentroidHz: null,
+          findings: partly
+            ? [partlyFinding]
+            : fit.explainedShare < LEAST_EXPLAINED
+              ? [SOMETHING_ELSE]
+              : others,
+        },
+      };
+    }),
   };
-  return { mixed, foreign: null };
+  return { mixed, foreign: null, restHz };
 }
 
 /**
