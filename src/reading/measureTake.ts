@@ -17,6 +17,7 @@ import { measurePassage } from "../strings/measurePassage.js";
 import { pairsInTurn } from "../strings/pairsInTurn.js";
 import { pairsTogether } from "../strings/pairsTogether.js";
 import type { PairReading, StringReading } from "../strings/StringReading.js";
+import { standingMixtures } from "../strings/standingMixtures.js";
 import { askFirst } from "./askFirst.js";
 import { checkLowEdge } from "./checkLowEdge.js";
 import { humPassages, withoutStretches } from "./humPassages.js";
@@ -111,6 +112,7 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
     ...[...together.mixed, ...mixtures, ...twins].map((one) => ({ ...one, frequencyHz: null })),
   ];
   findings.push(...twins.map(twinFinding), ...together.foreign.map(foreignFinding));
+  findings.push(...together.changing.map(changingFinding));
   findings.push(...unreadStretches(sounding, read, track).map(unreadFinding));
   if (together.measured.length + mixtures.length + twins.length === 0) {
     findings.push({ code: "no-passage", severity: "problem", values: {} });
@@ -124,8 +126,8 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
     });
   }
 
-  const named = nameStrings(together.measured, mixtures, options);
-  const pairs = allPairs(named.strings, mixtures, options);
+  const named = nameStrings(together.measured, mixtures, options, together.moves);
+  const pairs = allPairs(named.strings, standingMixtures(mixtures, together.moves), options);
   const reference = takeReference(named.strings, pairs, options);
   const { strings } = reference;
   const sounds = takeSounds(strings, together.measured, mixtures, options.targets);
@@ -189,6 +191,10 @@ function unreadFinding({ startSeconds, endSeconds }: { startSeconds: number; end
 
 function foreignFinding(sound: ForeignSound): Finding {
   return { code: "foreign-sound", severity: "warning", values: { ...sound } };
+}
+
+function changingFinding(sound: ForeignSound): Finding {
+  return { code: "changing-sound", severity: "warning", values: { ...sound } };
 }
 
 function twinFinding(twin: TwinSound): Finding {

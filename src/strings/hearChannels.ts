@@ -4,6 +4,7 @@ import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import { type FitElsewhere, fitsElsewhere } from "../partials/joint/fitsElsewhere.js";
 import type { JointFit } from "../partials/joint/JointFit.js";
 import { readJointly } from "../partials/joint/readJointly.js";
+import type { RestLine } from "../partials/joint/restLine.js";
 import { type UnexplainedLine, unexplainedLine } from "../partials/unexplainedLine.js";
 import { withoutHum } from "../partials/withoutHum.js";
 import { averageSpectrum } from "../signal/averageSpectrum.js";
@@ -36,6 +37,8 @@ export interface HeardChannels {
   readonly lines: readonly (UnexplainedLine | null)[];
   /** The channels besides the strongest that some string was read in. */
   readonly alsoRead: readonly AnalysisSegment[];
+  /** What the strings leave of the strongest channel at partials of strings that were not found. */
+  readonly rest: RestLine | null;
 }
 
 interface Found {
@@ -76,8 +79,10 @@ export function hearChannels(
   const { startSeconds, endSeconds } = part;
   const channels: readonly ChannelSound[] = [channel, ...channel.others];
   const targetsHz = candidates.map((c) => targets[c].targetHz);
+  let restOfFirst: RestLine | null = null;
   const read = (c: number): Found[] => {
-    const readings = readJointly(channels[c].segment, startSeconds, endSeconds, targetsHz);
+    const { strings: readings, rest } = readJointly(channels[c].segment, startSeconds, endSeconds, targetsHz);
+    if (c === 0) restOfFirst = rest;
     const together = readings.map(({ fit }) => fit);
     return readings.map(({ index, fit }) => ({
       targetIndex: candidates[index],
@@ -102,7 +107,8 @@ export function hearChannels(
       humFrequenciesHz,
     );
 
-  let found = read(0);
+  const first = read(0);
+  let found = first;
   let lines = channels.map((_, c) => lineIn(c, found));
   const own = found.map(({ fit }): FitElsewhere => ({ ...fit, leftShare: 0 }));
   let powers = channels.map((_, c) => (c === 0 ? own : elsewhere(c, found)));
@@ -129,6 +135,8 @@ export function hearChannels(
       line: lines[one.channel],
     })),
     lines,
+    // What another channel's string has in the strongest one is no longer left over.
+    rest: found.length === first.length ? restOfFirst : null,
     alsoRead: channels
       .slice(1)
       .flatMap(({ segment }, c) => (found.some(({ channel: at }) => at === c + 1) ? segment : [])),

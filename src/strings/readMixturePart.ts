@@ -7,6 +7,7 @@ import type { UnexplainedLine } from "../partials/unexplainedLine.js";
 import { isOneNote } from "../units/isOneNote.js";
 import { type HeardString, hearChannels } from "./hearChannels.js";
 import { hiddenStrings } from "./hiddenStrings.js";
+import { isPartly } from "./isPartly.js";
 import type { HiddenString, MixedStrings } from "./MixedStrings.js";
 import { nearMultiple } from "./nearMultiple.js";
 import { neededSeconds, UNFOLLOWED_FACTOR } from "./neededSeconds.js";
@@ -18,6 +19,8 @@ const UNEXPLAINED_DB = -13;
 const OTHER_SOUND_DB = -26;
 /** A string that is alone at its partials, or with others that are known, explains nearly all that is there. */
 const LEAST_EXPLAINED = 0.9;
+/** What the strings leave at partials of others is noise and sidebands below this, a string that moved or sounded in part above. */
+const REST_DB = -20;
 const SOMETHING_ELSE: Finding = { code: "other-sound", severity: "warning", values: {} };
 const NOT_FOLLOWED = { interval95Cents: null, unsteadinessCents: null, swingCents: null, swingRateHz: null };
 
@@ -29,6 +32,8 @@ export interface MixturePart {
   readonly foreign: UnexplainedLine | null;
   /** Channels besides the strongest that strings were read in. */
   readonly alsoRead: readonly AnalysisSegment[];
+  /** Where the strings leave much at partials of one that was not found, its strongest line; else null. */
+  readonly restHz: number | null;
 }
 
 /**
@@ -51,8 +56,10 @@ export function readMixturePart(
     strings: heard,
     lines,
     alsoRead,
+    rest,
   } = hearChannels(channel, part, targets, candidates, humFrequenciesHz);
-  if (heard.length < (given === null ? 2 : 1)) return { mixed: null, foreign: null, alsoRead };
+  const restHz = rest !== null && rest.levelDb > REST_DB ? rest.frequencyHz : null;
+  if (heard.length < (given === null ? 2 : 1)) return { mixed: null, foreign: null, alsoRead, restHz };
   const strings = lowerOfEqualFirst(heard, targets);
   // With so much left unexplained the names that were given are a guess, and so is what leans on other strings' partials.
   const isGuess = ({ line }: HeardString) => line !== null && line.levelDb > UNEXPLAINED_DB;
@@ -60,7 +67,7 @@ export function readMixturePart(
     !isGuess(one) || (one.fit.hasOwnPartials && one.explainedShare >= LEAST_EXPLAINED);
   const isDisturbed = strings.some(isGuess);
   if (isDisturbed && (given !== null || strings.filter(stands).length < 2)) {
-    return { mixed: null, foreign: strings.find(isGuess)?.line ?? null, alsoRead };
+    return { mixed: null, foreign: strings.find(isGuess)?.line ?? null, alsoRead, restHz };
   }
   const strongLine = lines.find((line) => line !== null && line.levelDb > OTHER_SOUND_DB);
   const others: Finding[] = strongLine
@@ -69,6 +76,11 @@ export function readMixturePart(
   const fits = strings.map(({ fit }) => fit);
   const seconds = endSeconds - startSeconds;
   const found = strings.map(({ targetIndex }) => targetIndex);
+  const partlyFinding: Finding = {
+    code: "partly-sounding",
+    severity: "warning",
+    values: { startSeconds, endSeconds },
+  };
   const hidden = hiddenStrings(given ?? [], found, fits, targets, seconds);
   const mixed: MixedStrings = {
     startSeconds,
@@ -76,14 +88,16 @@ export function readMixturePart(
     hidden,
     strings: strings.map((one) => {
       const { fit, targetIndex, together, partials, explainedShare, hasRival } = one;
+      const needed = isOverHidden(fit, hidden, targets)
+        ? UNFOLLOWED_FACTOR * seconds
+        : neededSeconds(fit, together, seconds);
+      const partly = needed === null && isPartly(fit, together);
       return {
         targetIndex,
         weakestThird: fit.weakestThird,
         course: fit.followed ? fit.course : null,
-        isGuess: !stands(one),
-        neededSeconds: isOverHidden(fit, hidden, targets)
-          ? UNFOLLOWED_FACTOR * seconds
-          : neededSeconds(fit, together, seconds),
+        isGuess: !stands(one) || partly,
+        neededSeconds: needed,
         reading: {
           startSeconds,
           endSeconds,
@@ -94,12 +108,16 @@ export function readMixturePart(
           partials,
           noisePower: null,
           frameCentroidHz: null,
-          findings: explainedShare < LEAST_EXPLAINED || hasRival ? [SOMETHING_ELSE] : others,
+          findings: partly
+            ? [partlyFinding]
+            : explainedShare < LEAST_EXPLAINED || hasRival
+              ? [SOMETHING_ELSE]
+              : others,
         },
       };
     }),
   };
-  return { mixed, foreign: null, alsoRead };
+  return { mixed, foreign: null, alsoRead, restHz };
 }
 
 /**

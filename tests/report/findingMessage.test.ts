@@ -107,6 +107,23 @@ const examples: Readonly<Record<FindingCode, readonly Example[]>> = {
       ["1.0 to 8.0 s", "164.8 Hz", "none of the"],
     ],
   ],
+  "changing-sound": [
+    [
+      "warning",
+      { startSeconds: 1, endSeconds: 8, frequencyHz: 391.97 },
+      ["1.0 to 8.0 s", "392.0 Hz", "moves"],
+    ],
+  ],
+  "partly-sounding": [["warning", { startSeconds: 1, endSeconds: 8 }, ["1.0 to 8.0 s", "part of the time"]]],
+  "string-moved": [
+    [
+      "warning",
+      { startSeconds: 1, endSeconds: 4, movedCents: -21.4, reason: "after" },
+      ["1.0 to 4.0 s", "-21 cents", "after that"],
+    ],
+    ["warning", { startSeconds: 1, endSeconds: 4, movedCents: 21.4, reason: "before" }, ["before that"]],
+    ["warning", { startSeconds: 1, endSeconds: 4, movedCents: 21.4, reason: "unread" }, ["before or after"]],
+  ],
   "equal-together": [["info", { strings: "G4, G4 2" }, ["G4, G4 2", "flatter"]]],
   "unread-stretch": [
     ["warning", { startSeconds: 1, endSeconds: 3.55, durationSeconds: 2.55 }, ["1.0 to 3.5"]],

@@ -30,4 +30,6 @@ export interface JointFit {
   readonly explainedShare: number;
   /** Strength in the weakest third of the passage against the mean of all: about 1 where it sounds throughout. */
   readonly weakestThird: number;
+  /** Strength where it is weakest against where it is strongest, each over 0.6 s: near 1 where it sounds throughout. */
+  readonly evenness: number;
 }

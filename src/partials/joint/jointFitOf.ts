@@ -10,6 +10,8 @@ import { type SeparatedPartial, separatePartial } from "./separatePartial.js";
 
 /** A course that strays less from a straight line (rms, of the fundamental) may be all noise; swing of 0.1 cent passes it. */
 const STEADY_RADIANS = 0.005;
+/** Long against a bow change or a beat, short against a note. */
+const EVEN_SECONDS = 0.6;
 const CENTS_PER_RATIO = 1200 / Math.LN2;
 
 /** What is known of a string once all have been followed. */
@@ -30,6 +32,7 @@ export function jointFitOf(state: JointState, string: JointString): JointFit {
       explainedRows(state, string, (number) => apart[number]),
     ),
     weakestThird: weakestThird(string.gain),
+    evenness: evenness(string.gain, state.grid.hopSeconds),
   };
 }
 
@@ -40,6 +43,20 @@ function weakestThird(gain: Float64Array): number {
     .map((i) => gain.subarray(i * third, (i + 1) * third))
     .filter(({ length }) => length > 0);
   return Math.min(...thirds.map(mean)) / mean(gain);
+}
+
+function evenness(gain: Float64Array, hopSeconds: number): number {
+  const length = Math.min(gain.length, Math.round(EVEN_SECONDS / hopSeconds));
+  let weakest = Number.POSITIVE_INFINITY;
+  let strongest = 0;
+  let sum = 0;
+  for (const [m, value] of gain.entries()) {
+    sum += value - (m >= length ? gain[m - length] : 0);
+    if (m < length - 1) continue;
+    weakest = Math.min(weakest, sum);
+    strongest = Math.max(strongest, sum);
+  }
+  return strongest > 0 ? weakest / strongest : 0;
 }
 
 /**
