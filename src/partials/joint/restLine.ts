@@ -1,6 +1,6 @@
 import { smoothFrames } from "../smoothFrames.js";
 import type { JointState, JointString } from "./JointState.js";
-import { NEIGHBOUR_HZ, neighbours } from "./neighbours.js";
+import { neighbours } from "./neighbours.js";
 import { meanSquare, separatePartial } from "./separatePartial.js";
 
 /** What the strings found leave at the partials of one that was not found. */
@@ -15,6 +15,8 @@ export interface RestLine {
 const HIGHEST_NUMBER = 6;
 /** Of the power there. Where a bow presses harder, or nearer to the bridge, a partial that is known leaves a few hundredths. */
 const LEAST_LEFT = 0.15;
+/** A strong line this far off still shows in smoothed frames, so the lines of strings found are taken out as far. */
+const REACH_HZ = 20;
 
 /**
  * Looks for sound that no string found explains, where it hides from the spectrum: at partials that a string not found would
@@ -40,7 +42,7 @@ export function restLine(state: JointState, others: readonly JointString[]): Res
 }
 
 function powerLeft(state: JointState, string: JointString, number: number): number {
-  const near = neighbours(state, string, number, NEIGHBOUR_HZ);
+  const near = neighbours(state, string, number, REACH_HZ);
   const all = string.frames.partial(number);
   const rest = separatePartial(state, string, number, near, false);
   const { real, imaginary } = smoothFrames(
