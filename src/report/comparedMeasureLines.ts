@@ -43,7 +43,7 @@ export function comparedMeasureLines({ sides, measures }: CompareDocument, width
     ...table,
     "",
     ...wrapText(
-      `In dB, where nothing else stands there. "Shown" holds for all ${others.length} measures together (Holm), the intervals for each by itself.` +
+      `In dB, where nothing else stands there. "Shown" holds for all ${others.length} measures together (Holm, 2 %), the intervals for each by itself.` +
         (left === 0
           ? ""
           : ` ${left} levels of single partials are not listed: no difference of theirs is shown.`),
