@@ -65,3 +65,8 @@ function readingOf(string: StringLevels): StringReading {
     centroidHz,
   });
 }
+
+/** A take of one string whose low register is exactly this: one partial on either side of 177.8 Hz. */
+export function takeWithLowPart(lowRegisterDb: number, given: Partial<TakeReading> = {}): TakeReading {
+  return takeOfStrings([{ name: "G2", frequencyHz: 100, partialsDb: [-30 + lowRegisterDb, -30] }], given);
+}

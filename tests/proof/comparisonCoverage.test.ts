@@ -14,8 +14,8 @@ import { PlacedInstrument, percentOf, randomScatter, TAKE_COUNTS } from "../comp
  */
 const SEED = Number(process.env.SEED ?? 61);
 const TRIALS = 1000;
-/** Takes scatter by 1 dB or so: the average of 1,000 is known to 0.03 dB, a twentieth of what a few takes leave open. */
-const PLACINGS = 1000;
+/** Takes scatter by 1 dB or so: the average of 300 is known to 0.06 dB, a tenth of what a few takes leave open. */
+const PLACINGS = 300;
 
 // What a comparison could have shown takes a second to work out, plays no part here, and has tests of its own.
 vi.mock("../../src/statistics/smallestDetectable.js", () => ({
