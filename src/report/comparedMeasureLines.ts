@@ -44,9 +44,7 @@ export function comparedMeasureLines({ sides, measures }: CompareDocument, width
     "",
     ...wrapText(
       `In dB, where nothing else stands there. "Shown" holds for all ${others.length} measures together (Holm, 2 %), the intervals for each by itself.` +
-        (left === 0
-          ? ""
-          : ` ${left} levels of single partials are not listed: no difference of theirs is shown.`),
+        (left === 0 ? "" : ` Single partials that no difference is shown of are not listed (${left}).`),
       width,
       "  ",
     ),

@@ -50,7 +50,7 @@ function sentence(primary: MeasureComparison, level: MeasureComparison | null): 
     const held = `${between(interval95)}, ${takes(takesA.length, takesB.length)}, ${HELD}`;
     return `${larger} has a larger low part than ${smaller} by ${size} dB (${held}).${moreWords(larger, difference, level)}`;
   }
-  return `No difference of the low part is shown between ${a} and ${b} (${signed(difference, 1)} dB, 95 % between ${signed(interval95[0], 1)} and ${signed(interval95[1], 1)}, ${takes(takesA.length, takesB.length)}).${missedWords(primary)}`;
+  return `No difference of the low part is shown between ${a} and ${b} (${signed(difference, 1)} dB, 95 % between ${signed(interval95[0], 1)} and ${signed(interval95[1], 1)}, ${takes(takesA.length, takesB.length)}).${aloneWords(interval95)}${missedWords(primary)}`;
 }
 
 /** With equal gain: whether the larger part is also more. */
@@ -61,6 +61,13 @@ function moreWords(larger: string, difference: number, level: MeasureComparison 
   return isMore
     ? ` It is more low register too: ${larger} is ${size} dB louder there (${between(level.interval95)}), the recordings having one gain.`
     : " Whether it is more low register, and not only less of the rest, is not shown: the levels of the low part don't differ surely.";
+}
+
+/** Where the interval of one pair would show what all pairs together don't. */
+function aloneWords([low, high]: readonly [number, number]): string {
+  return low > 0 || high < 0
+    ? " That interval is of this pair by itself; where several pairs are compared, a difference must stand out further to be shown."
+    : "";
 }
 
 /** Of a difference that is shown, so that both ends lie on one side of 0. */
