@@ -85,11 +85,19 @@ export function compareTakes(
   return compareDocument({
     toolVersion: packageVersion(),
     instrument: chosen.instrumentName,
-    settings: { ...chosen.settings, ...choice },
+    settings: compareSettings(chosen, choice),
     comparison: withMicrophoneFinding(comparison, response),
     files: read.map(({ files }) => files),
     failed,
   });
+}
+
+/** The settings of the document: an anchor plays no part in a comparison. */
+export function compareSettings(
+  { settings: { anchor: _, ...settings } }: ChosenTargets,
+  choice: CompareChoice,
+): CompareDocument["settings"] {
+  return { ...settings, ...choice };
 }
 
 function readWithProgress(

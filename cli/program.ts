@@ -1,9 +1,11 @@
-import { Command, CommanderError, Option } from "commander";
+import { Argument, Command, CommanderError, Option } from "commander";
 import {
   AnalysisError,
   builtInTunings,
   checkText,
+  checkVerdict,
   compareText,
+  demoCompareIntroText,
   demoIntroText,
   documentJson,
   errorSentence,
@@ -15,6 +17,7 @@ import {
 } from "../src/index.js";
 import { chooseSides, type SideChoice } from "./chooseSides.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
+import { compareDemoSides } from "./compareDemoSides.js";
 import { compareTakes } from "./compareTakes.js";
 import { exitCodes } from "./exitCodes.js";
 import { packageFile, packageVersion } from "./files.js";
@@ -89,7 +92,17 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void): 
   program
     .command("demo")
     .description("measure a synthesised take of an invented instrument, to see what the output looks like")
-    .action(() => {
+    .addArgument(
+      new Argument("[what]", "measure: one take; compare: three instruments, three takes each")
+        .choices(["measure", "compare"])
+        .default("measure"),
+    )
+    .action((what: "measure" | "compare") => {
+      if (what === "compare") {
+        terminal.stdout.write(demoCompareIntroText(columns(terminal)));
+        terminal.stdout.write(compareText(compareDemoSides(), textOptions(terminal)));
+        return;
+      }
       const chosen = chooseTargets({ instrument: packageFile("fixtures", "demo-instrument.yaml") });
       const take = { path: packageFile("fixtures", "demo-take.wav"), name: "demo-take.wav" };
       terminal.stdout.write(demoIntroText(columns(terminal)));
@@ -106,6 +119,12 @@ function addMeasure(program: Command, terminal: Terminal, setExitCode: (code: nu
     .description("measure the strings in one or more recordings")
     .argument("<take...>", "WAV recordings; write -- before a name that begins with a dash");
   addTargetOptions(command)
+    .addOption(
+      new Option(
+        "--anchor <name>",
+        "the one string that can't be moved; the others are to go by it",
+      ).argParser(parseAnchor),
+    )
     .addOption(new Option("--json", "print everything as one JSON document"))
     .addHelpText(
       "after",
@@ -152,12 +171,6 @@ function addTargetOptions(command: Command): Command {
         "--sounding <name,name>",
         "only these strings sound, together (otherwise all are tried)",
       ).argParser(parseNames),
-    )
-    .addOption(
-      new Option(
-        "--anchor <name>",
-        "the one string that can't be moved; the others are to go by it",
-      ).argParser(parseAnchor),
     )
     .addOption(
       new Option("--low-edge <hz>", "where the low register ends (177.8 Hz otherwise)").argParser(parseHertz),
@@ -217,9 +230,7 @@ function addCheck(program: Command, terminal: Terminal, setExitCode: (code: numb
     .action((takes: string[]) => {
       const document = measureTakes(takes.map(namedByPath), chooseTargets({}), terminal);
       if (document.takes.length > 0) terminal.stdout.write(checkText(document, textOptions(terminal)));
-      setExitCode(
-        takesExitCode(document, (take) => !take.findings.some((each) => each.severity === "problem")),
-      );
+      setExitCode(takesExitCode(document, (take) => checkVerdict(take) !== "bad"));
     });
 }
 

@@ -1,9 +1,13 @@
 export type { AudioRecording, DecodingNote } from "./audio/AudioRecording.js";
 export type { Finding, FindingCode, FindingSeverity } from "./audio/Finding.js";
+export { memoryRecording } from "./audio/memoryRecording.js";
 export { LOW_REGISTER_EDGE_HZ as lowRegisterEdgeHz } from "./body/bandEdges.js";
+export type { BodyCurve, BodyCurvePoint, BodyCurveRefusal } from "./body/bodyCurve.js";
 export { coversLowRegister } from "./body/coversLowRegister.js";
+export type { LowReach } from "./body/lowReach.js";
 export type { PartialEnergy } from "./body/lowRegister.js";
 export type { MicrophoneResponse } from "./body/MicrophoneResponse.js";
+export type { PartialReach, StringReach } from "./body/reachOfString.js";
 export { readMicrophoneResponse } from "./body/readMicrophoneResponse.js";
 export type {
   ComparedSide,
@@ -34,6 +38,8 @@ export { type MeasureDocument, measureDocumentSchema } from "./reading/measureDo
 export { measureTake } from "./reading/measureTake.js";
 export type {
   BandLevel,
+  BodyReading,
+  LowString,
   PassageSummary,
   ReferencePitch,
   SoundReading,
@@ -44,8 +50,10 @@ export type {
 export { withMicrophone } from "./reading/withMicrophone.js";
 
 export { checkText } from "./report/checkText.js";
+export { type CheckVerdict, checkVerdict } from "./report/checkVerdict.js";
 export { type CompareDocumentInput, compareDocument } from "./report/compareDocument.js";
 export { compareText } from "./report/compareText.js";
+export { demoCompareIntroText } from "./report/demoCompareIntroText.js";
 export { demoIntroText } from "./report/demoIntroText.js";
 export { documentJson } from "./report/documentJson.js";
 export { errorSentence } from "./report/errorSentence.js";
@@ -58,5 +66,6 @@ export { type ListedTuning, tuningsText } from "./report/tuningsText.js";
 
 export type { PairReading, PassageReading, StringReading, StringStatus } from "./strings/StringReading.js";
 
+export { type DemoSide, type DemoSideTake, demoSides } from "./synthesis/demoSides.js";
 export type { ByteSource } from "./wav/ByteSource.js";
 export { openWav } from "./wav/openWav.js";

@@ -35,9 +35,13 @@ export type FindingCode =
   | "hidden-under"
   | "twin-strings"
   | "foreign-sound"
+  | "changing-sound"
+  | "partly-sounding"
+  | "string-moved"
   | "equal-together"
   | "no-passage"
   | "passages-disagree"
+  | "order-unused"
   | "anchor-not-heard";
 
 /**

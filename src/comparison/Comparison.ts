@@ -81,6 +81,7 @@ export interface RankedSide {
   readonly interval95Db: readonly [number, number] | null;
 }
 
+/** The plain-word codes of everything that weakens a comparison. */
 export type ComparisonFindingCode =
   | "note-missing"
   | "no-common-note"

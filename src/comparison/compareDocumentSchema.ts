@@ -51,6 +51,7 @@ export const compareDocumentSchema = z.object({
     temperament: z.string().nullable(),
     tuning: z.string().nullable(),
     capo: z.record(z.string(), z.number()),
+    order: z.array(z.string()).nullable(),
     sounding: z.array(z.string()).nullable(),
     lowEdgeHz: z.number(),
     equalGain: z.boolean(),

@@ -1,6 +1,7 @@
-import type { FindingCode } from "../audio/Finding.js";
 import type { TakeReading } from "../reading/TakeReading.js";
 import type { ComparedSide, ComparisonFinding } from "./Comparison.js";
+
+type FindingCode = TakeReading["findings"][number]["code"];
 
 /** Tunings further apart than this move partials along the body's curve: another comparison. Our policy, as all of these. */
 const TUNING_CENTS = 5;

@@ -1,9 +1,8 @@
 import { LOWEST_EDGE_HZ } from "../body/bandEdges.js";
 import { type BodyCurve, bodyCurve } from "../body/bodyCurve.js";
 import { lowRegister } from "../body/lowRegister.js";
-import type { StringPartial } from "../body/StringPartial.js";
+import { stringPartials } from "../body/stringPartials.js";
 import type { TakeReading } from "../reading/TakeReading.js";
-import type { StringReading } from "../strings/StringReading.js";
 import { powerToDb } from "../units/decibels.js";
 import type { ComparisonOptions, MeasureName } from "./Comparison.js";
 import { soundsAmong } from "./commonSounds.js";
@@ -20,6 +19,8 @@ export interface TakeMeasures {
   readonly measures: readonly TakeMeasure[];
   readonly bodyCurve: BodyCurve;
 }
+
+type StringReading = TakeReading["strings"][number];
 
 /** So many of each string's partials are compared by themselves. */
 const FIRST_PARTIALS = 4;
@@ -43,7 +44,7 @@ export function takeMeasures(
   );
   const names = new Set(common.flat());
   const strings = take.strings.filter(({ name, status }) => status === "measured" && names.has(name));
-  const curve = bodyCurve(strings.flatMap(stringPartials));
+  const curve = bodyCurve(strings.flatMap((string) => stringPartials(string)));
   const reach = curve.status === "fitted" ? curve.lowReach : null;
   return {
     bodyCurve: curve,
@@ -70,14 +71,6 @@ function firstPartials({ name, levelDb, partials }: StringReading): TakeMeasure[
   return partials
     .filter(({ number }) => number <= FIRST_PARTIALS)
     .flatMap((partial) => known(`partial${partial.number}Db`, name, partial.levelDb));
-}
-
-function stringPartials({ name, partials }: StringReading): StringPartial[] {
-  return partials.flatMap(({ number, frequencyHz, fullScaleDb, signalToNoiseDb }) =>
-    fullScaleDb === null
-      ? []
-      : [{ string: name, number, frequencyHz, levelDb: fullScaleDb, signalToNoiseDb }],
-  );
 }
 
 function known(measure: MeasureName, string: string | null, value: number | null): TakeMeasure[] {

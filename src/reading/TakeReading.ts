@@ -1,5 +1,7 @@
 import type { Finding } from "../audio/Finding.js";
+import type { BodyCurve } from "../body/bodyCurve.js";
 import type { PartialEnergy } from "../body/lowRegister.js";
+import type { StringReach } from "../body/reachOfString.js";
 import type { PairReading, StringReading } from "../strings/StringReading.js";
 
 /** A steady stretch of the take and the strings that sound in it. */
@@ -48,6 +50,31 @@ export interface TakeLowRegister {
   readonly centroidHz: number | null;
 }
 
+/** How a string whose fundamental lies in the low register arrives. */
+export interface LowString {
+  readonly name: string;
+  /** What it brings below and above the edge of the low register, re full-scale sine; null with shared partials. */
+  readonly lowLevelDb: number | null;
+  readonly restLevelDb: number | null;
+  /** How far its first partials lie under what an even body would give, and which carry its pitch. */
+  readonly reach: StringReach;
+  /**
+   * The same of its fundamental as surely as can be had: from the body curve of all strings where there is one, else from the
+   * string alone; null where neither says.
+   */
+  readonly fundamental: {
+    readonly belowEvenDb: number;
+    readonly interval95Db: readonly [number, number];
+  } | null;
+}
+
+/** What the body, with room and microphone, makes of the strings. */
+export interface BodyReading {
+  readonly curve: BodyCurve;
+  /** Of one take; empty where several are taken together. */
+  readonly strings: readonly LowString[];
+}
+
 /** Everything one recording says. */
 export interface TakeReading {
   readonly sampleRateHz: number;
@@ -59,5 +86,6 @@ export interface TakeReading {
   readonly sounds: readonly SoundReading[];
   readonly referencePitch: ReferencePitch | null;
   readonly lowRegister: TakeLowRegister | null;
+  readonly body: BodyReading | null;
   readonly findings: readonly Finding[];
 }

@@ -6,7 +6,7 @@ import type { MixedStrings } from "../strings/MixedStrings.js";
 import { measureMixture } from "../strings/measureMixture.js";
 import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
-import { sureMixtures } from "./sureMixtures.js";
+import { sureReading } from "./sureReading.js";
 
 /** A steady passage that fills this share of its stretch of sound is all there is in it. */
 const LEAST_SHARE = 0.7;
@@ -40,11 +40,12 @@ export function askFirst(
     if (inside.length !== 1 || !isClean(stretch, survey)) continue;
     if (only.endSeconds - only.startSeconds < LEAST_SHARE * (stretch.endSeconds - stretch.startSeconds))
       continue;
-    const sure = sureMixtures(
-      measureMixture(recording, survey, stretch, targets, null, humFrequenciesHz, false),
-    );
+    const reading = measureMixture(recording, survey, stretch, targets, null, humFrequenciesHz, false);
+    const sure = sureReading(reading).mixtures;
     const covered = sure.reduce((sum, one) => sum + overlapSeconds(one, only), 0);
-    if (covered >= LEAST_SHARE * (only.endSeconds - only.startSeconds)) mixtures.push(...sure);
+    const isWhole = [reading.moves, reading.changing, reading.foreign].every(({ length }) => length === 0);
+    const covers = covered >= LEAST_SHARE * (only.endSeconds - only.startSeconds);
+    if (covers && isWhole) mixtures.push(...sure);
     else if (sure.length === 0) asked.add(only);
   }
   return { mixtures, asked };

@@ -1,6 +1,7 @@
 import type { StringRole } from "../instrument/Instrument.js";
 import { tQuantile } from "../statistics/tQuantile.js";
-import type { TakeReading } from "./TakeReading.js";
+import type { BodyReading, TakeReading } from "./TakeReading.js";
+import { takeBody } from "./takeBody.js";
 
 /** Mean of one measure over takes. */
 interface JoinedValue {
@@ -33,6 +34,8 @@ interface JoinedString {
 export interface JoinedTakes {
   readonly strings: readonly JoinedString[];
   readonly lowRegisterDb: JoinedValue;
+  /** The body curve of all takes together; null where no string was measured. */
+  readonly body: BodyReading | null;
 }
 
 /**
@@ -47,6 +50,7 @@ export function joinTakes(takes: readonly TakeReading[]): JoinedTakes {
   return {
     strings: names.map((name) => joinString(name, takes)),
     lowRegisterDb: join(takes.map((take) => take.lowRegister?.lowRegisterDb ?? null)),
+    body: takes.length === 1 ? takes[0]!.body : takeBody(takes.map((take) => take.strings)),
   };
 }
 

@@ -71,20 +71,52 @@ const pairSchema = z.object({
   beatsPerSecond: z.number(),
 });
 
-const lowRegisterSchema = z.object({
-  lowRegisterDb: level,
-  octaveBandsDb: bands,
-  thirdOctaveDb: z.array(z.object({ midbandHz: z.number(), levelDb: level })),
-  centroidHz: z.number().nullable(),
-  bodyCurve: z.array(
+const bodyCurveSchema = z
+  .array(
     z.object({
       frequencyHz: z.number(),
       levelDb: level,
       interval95Db: interval,
       partialCount: z.int().min(0),
     }),
-  ),
+  )
+  .describe("One point a third-octave, against the middle from 355 to 1413 Hz; empty where it can't be had");
+
+const lowReachFields = {
+  bodyCurve: bodyCurveSchema,
+  bodyCurveLacking: z
+    .enum(["too-few-partials", "strings-not-connected", "no-reference"])
+    .nullable()
+    .describe("Why there is no body curve"),
   lowReachHz: z.number().nullable(),
+  lowReachIsAtOrBelow: z.boolean().nullable().describe("True where even the lowest partial passes"),
+  lowReachRange95Hz: interval,
+};
+
+const lowStringSchema = z.object({
+  string: z.string(),
+  lowLevelDb: level.describe("What it brings from 44.7 Hz to the low edge, re full-scale sine"),
+  restLevelDb: level,
+  fundamentalBelowEvenDb: level.describe("By the body curve where there is one, else by the string alone"),
+  fundamentalInterval95Db: interval,
+  carriers: z.array(z.int()).describe("Partials within 10 dB of the strongest of the first eight"),
+  partials: z.array(
+    z.object({
+      number: z.int().min(1),
+      frequencyHz: z.number(),
+      belowEvenDb: level.describe("How far under what an even body would give"),
+      interval95Db: interval,
+    }),
+  ),
+});
+
+const lowRegisterSchema = z.object({
+  lowRegisterDb: level,
+  octaveBandsDb: bands,
+  thirdOctaveDb: z.array(z.object({ midbandHz: z.number(), levelDb: level })),
+  centroidHz: z.number().nullable(),
+  ...lowReachFields,
+  lowStrings: z.array(lowStringSchema).describe("Strings whose fundamental lies in the low register"),
 });
 
 const takeSchema = z.object({
@@ -137,6 +169,7 @@ const summarySchema = z.object({
     lowRegisterDb: level,
     spreadDb: level,
     interval95Db: interval,
+    ...lowReachFields,
   }),
 });
 

@@ -17,6 +17,7 @@ import { measurePassage } from "../strings/measurePassage.js";
 import { pairsInTurn } from "../strings/pairsInTurn.js";
 import { pairsTogether } from "../strings/pairsTogether.js";
 import type { PairReading, StringReading } from "../strings/StringReading.js";
+import { standingMixtures } from "../strings/standingMixtures.js";
 import { askFirst } from "./askFirst.js";
 import { checkLowEdge } from "./checkLowEdge.js";
 import { humPassages, withoutStretches } from "./humPassages.js";
@@ -25,6 +26,7 @@ import type { MeasureOptions } from "./MeasureOptions.js";
 import { nameStrings } from "./nameStrings.js";
 import { readTogether } from "./readTogether.js";
 import type { TakeReading } from "./TakeReading.js";
+import { takeBody } from "./takeBody.js";
 import { takeLowRegister } from "./takeLowRegister.js";
 import { takeReference } from "./takeReference.js";
 import { takeSounds } from "./takeSounds.js";
@@ -110,13 +112,22 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
     ...[...together.mixed, ...mixtures, ...twins].map((one) => ({ ...one, frequencyHz: null })),
   ];
   findings.push(...twins.map(twinFinding), ...together.foreign.map(foreignFinding));
+  findings.push(...together.changing.map(changingFinding));
   findings.push(...unreadStretches(sounding, read, track).map(unreadFinding));
   if (together.measured.length + mixtures.length + twins.length === 0) {
     findings.push({ code: "no-passage", severity: "problem", values: {} });
   }
 
-  const named = nameStrings(together.measured, mixtures, options);
-  const pairs = allPairs(named.strings, mixtures, options);
+  if (options.order !== undefined && mixtures.length > 0) {
+    findings.push({
+      code: "order-unused",
+      severity: "warning",
+      values: { strings: options.order.join(", ") },
+    });
+  }
+
+  const named = nameStrings(together.measured, mixtures, options, together.moves);
+  const pairs = allPairs(named.strings, standingMixtures(mixtures, together.moves), options);
   const reference = takeReference(named.strings, pairs, options);
   const { strings } = reference;
   const sounds = takeSounds(strings, together.measured, mixtures, options.targets);
@@ -138,6 +149,7 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
     referencePitch: reference.referencePitch,
     sounds,
     lowRegister: takeLowRegister(sounds, options.lowEdgeHz),
+    body: takeBody([strings], options.lowEdgeHz),
     findings: [...findings, ...named.findings, ...reference.findings],
   };
 }
@@ -179,6 +191,10 @@ function unreadFinding({ startSeconds, endSeconds }: { startSeconds: number; end
 
 function foreignFinding(sound: ForeignSound): Finding {
   return { code: "foreign-sound", severity: "warning", values: { ...sound } };
+}
+
+function changingFinding(sound: ForeignSound): Finding {
+  return { code: "changing-sound", severity: "warning", values: { ...sound } };
 }
 
 function twinFinding(twin: TwinSound): Finding {

@@ -3,8 +3,9 @@ import type { StringTarget } from "../instrument/Instrument.js";
 import { nearestNoteTarget } from "../instrument/nearestNoteTarget.js";
 import { assignPassages } from "../strings/assignPassages.js";
 import type { MeasuredPassage } from "../strings/MeasuredPassage.js";
-import type { MixedStrings } from "../strings/MixedStrings.js";
+import type { MixedStrings, StringMove } from "../strings/MixedStrings.js";
 import type { StringReading } from "../strings/StringReading.js";
+import { standingTime } from "../strings/standingMixtures.js";
 import { isOneNote } from "../units/isOneNote.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
 import { readString, unresolvedString } from "./readString.js";
@@ -19,11 +20,13 @@ export interface NamedStrings {
  * Gives every passage its string: one of the instrument's, or without an instrument the nearest note.
  *
  * @param mixtures - passages in which several strings sound, told apart already
+ * @param moves - strings that moved in them: of each the latest pitch at which it stood counts
  */
 export function nameStrings(
   passages: readonly MeasuredPassage[],
   mixtures: readonly MixedStrings[],
   options: MeasureOptions,
+  moves: readonly StringMove[] = [],
 ): NamedStrings {
   const { targets, a4Hz, order, lowEdgeHz } = options;
   if (targets === null) return { strings: nearestNotes(passages, a4Hz, lowEdgeHz), findings: [] };
@@ -45,7 +48,11 @@ export function nameStrings(
       const hiddenBy = under === undefined ? null : { ...under, other: targets[under.targetIndex].name };
       const all = [...perTarget[t], ...told].sort((a, b) => a.startSeconds - b.startSeconds);
       const target = { name, role, targetHz };
-      if (all.length > 0) return readString(target, all, lowEdgeHz);
+      const standing = standingTime(
+        all,
+        moves.filter(({ targetIndex }) => targetIndex === t),
+      );
+      if (all.length > 0) return readString(target, all, lowEdgeHz, standing);
       if (disturbed.length > 0) return unresolvedString(target, disturbed);
       return needed.length > 0
         ? unresolvedString(target, [notSeparable(Math.min(...needed), hiddenBy)])

@@ -8,8 +8,10 @@ import type { PartialLevel } from "../partials/PartialLevel.js";
 import { combinePassages } from "../strings/combinePassages.js";
 import { isHeard } from "../strings/isHeard.js";
 import type { MeasuredPassage, PartialPower } from "../strings/MeasuredPassage.js";
+import { movedFinding } from "../strings/movedFinding.js";
 import { unsteadyFinding } from "../strings/passageFindings.js";
 import type { PassageReading, StringReading } from "../strings/StringReading.js";
+import { isStanding, type Standing } from "../strings/standingMixtures.js";
 import { cents } from "../units/cents.js";
 import { powerToDb } from "../units/decibels.js";
 
@@ -28,14 +30,17 @@ const PASSAGE_SPREAD_CENTS = 3;
  * The reading of one string from its passages; status `not-heard` without any.
  *
  * @param lowEdgeHz - where the low register ends
+ * @param standing - of a string that moved, when it stood: only passages in that time count, though all are listed
  */
 export function readString(
   target: ReadingTarget,
   passages: readonly MeasuredPassage[],
   lowEdgeHz: number = LOW_REGISTER_EDGE_HZ,
+  standing: Standing | null = null,
 ): StringReading {
   if (passages.length === 0) return notHeard(target);
-  const combined = combinePassages(passages);
+  const counting = passages.filter((passage) => isStanding(passage, standing));
+  const combined = combinePassages(counting);
   const { frequencyHz } = combined;
   const deviationCents = cents(frequencyHz, target.targetHz);
   const heard = combined.partials.filter(isHeard);
@@ -67,7 +72,10 @@ export function readString(
     tristimulus: whole ? tristimulus(amplitudes) : null,
     oddToEvenDb: whole ? oddToEvenDb(amplitudes.map((amplitude) => amplitude * amplitude)) : null,
     perPassage: passages.map((passage) => passageReading(passage, target.targetHz)),
-    findings: stringFindings(passages, deviationCents, combined.unsteadinessCents, combined.spreadCents),
+    findings: [
+      ...(standing === null ? [] : [movedFinding(standing.move, standing.given)]),
+      ...stringFindings(counting, deviationCents, combined.unsteadinessCents, combined.spreadCents),
+    ],
   };
 }
 

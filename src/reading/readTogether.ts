@@ -2,13 +2,15 @@ import type { AudioRecording } from "../audio/AudioRecording.js";
 import type { FindingCode } from "../audio/Finding.js";
 import type { TimeSpan } from "../audio/findPauses.js";
 import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
+import type { StringTarget } from "../instrument/Instrument.js";
 import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
-import type { ForeignSound, MixedStrings, TwinSound } from "../strings/MixedStrings.js";
+import type { ForeignSound, MixedStrings, StringMove, TwinSound } from "../strings/MixedStrings.js";
 import { measureMixture } from "../strings/measureMixture.js";
+import { stringMoves } from "../strings/stringMoves.js";
 import type { AskedFirst } from "./askFirst.js";
 import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
-import { sureMixtures } from "./sureMixtures.js";
+import { sureReading } from "./sureReading.js";
 
 /** What was read of a take so far, one string at a time. */
 export interface ReadAlone {
@@ -29,12 +31,16 @@ export interface ReadTogether {
   readonly twins: readonly TwinSound[];
   /** Why stretches that stay unread do: a sound that is none of the strings. */
   readonly foreign: readonly ForeignSound[];
+  readonly changing: readonly ForeignSound[];
+  readonly moves: readonly StringMove[];
 }
 
 /** A passage read as one string, and found to be this, may hold more than one. */
 const DOUBTS: readonly FindingCode[] = ["several-strings", "other-sound", "octave-doubt"];
 /** A passage reaches this far beyond its trimmed ends. */
 const REACH_SECONDS = 0.5;
+/** Two moves of a string lie further apart than this, or are one. */
+const APART_SECONDS = 2;
 
 /**
  * Reads the stretches of a take in which several strings sound: those that gave no reading or a doubtful one, or all of
@@ -52,7 +58,8 @@ export function readTogether(
 ): ReadTogether {
   const { targets, sounding: names } = options;
   if (targets === null) {
-    return { measured: alone.measured, mixed: alone.mixed, mixtures: [], twins: [], foreign: [] };
+    const { measured, mixed } = alone;
+    return { measured, mixed, mixtures: [], twins: [], foreign: [], changing: [], moves: [] };
   }
   const given = names?.map((name) => targets.findIndex((target) => target.name === name)) ?? null;
   const stretches = given === null ? doubtful(sounding, alone) : sounding;
@@ -61,18 +68,20 @@ export function readTogether(
   const readings = stretches
     .filter((stretch) => isClean(stretch, survey))
     .map((stretch) => ({ stretch, ...read(stretch, true) }));
+  const first = readings.flatMap((reading) => reading.mixtures);
+  const twins = readings.flatMap((reading) => reading.twins);
+  // A doubtful stretch reaches beyond its passage, and may reach into where a string has left: once more without that.
+  const isLeft = (one: MeasuredPassage) => !isUndoubted(one) && isFree(one, [...first, ...twins]);
   const again =
     given === null
       ? alone.measured
-          .filter((one) => isUndoubted(one) && !wasAsked(one, alone.first))
-          .flatMap((one) => sureMixtures(read(one, false)))
+          .filter((one) => (isUndoubted(one) && !wasAsked(one, alone.first)) || isLeft(one))
+          .map((one) => sureReading(read(one, false)))
       : [];
-  const mixtures = [...alone.first.mixtures, ...readings.flatMap((reading) => reading.mixtures), ...again];
-  const twins = readings.flatMap((reading) => reading.twins);
-  const free = (one: TimeSpan) =>
-    [...mixtures, ...twins].every(
-      ({ startSeconds, endSeconds }) => endSeconds <= one.startSeconds || startSeconds >= one.endSeconds,
-    );
+  const mixedAgain = again.flatMap((reading) => reading.mixtures);
+  const mixtures = [...alone.first.mixtures, ...first, ...mixedAgain];
+  const moves = [...readings, ...again].flatMap((reading) => reading.moves);
+  const free = (one: TimeSpan) => isFree(one, [...mixtures, ...twins]);
   // What is left over of a sound that was read jointly is a piece of the same mixture, not one string.
   const isLeftOver = (one: TimeSpan) =>
     readings.some(
@@ -89,8 +98,36 @@ export function readTogether(
     mixed: alone.mixed.filter((one) => free(one) && !isLeftOver(one)),
     mixtures,
     twins,
-    foreign: readings.flatMap((reading) => reading.foreign),
+    foreign: readings.flatMap((reading) => reading.foreign).filter((one) => isFree(one, mixedAgain)),
+    changing: readings.flatMap((reading) => reading.changing).filter((one) => isFree(one, mixedAgain)),
+    moves: [...moves, ...movesBetween(mixtures, moves, targets, sounding)],
   };
+}
+
+function isFree(one: TimeSpan, taken: readonly TimeSpan[]): boolean {
+  return taken.every(
+    ({ startSeconds, endSeconds }) => endSeconds <= one.startSeconds || startSeconds >= one.endSeconds,
+  );
+}
+
+/** Moves that lie between passages read apart from each other, in one sound. */
+function movesBetween(
+  mixtures: readonly MixedStrings[],
+  known: readonly StringMove[],
+  targets: readonly StringTarget[],
+  sounding: readonly TimeSpan[],
+): StringMove[] {
+  const rising = [...mixtures].sort((a, b) => a.startSeconds - b.startSeconds);
+  return stringMoves(rising, targets).filter(
+    ({ targetIndex, startSeconds, endSeconds }) =>
+      sounding.some((one) => one.startSeconds <= startSeconds && one.endSeconds >= endSeconds) &&
+      known.every(
+        (move) =>
+          move.targetIndex !== targetIndex ||
+          move.endSeconds < startSeconds - APART_SECONDS ||
+          move.startSeconds > endSeconds + APART_SECONDS,
+      ),
+  );
 }
 
 function isUndoubted({ findings }: MeasuredPassage): boolean {

@@ -6,6 +6,7 @@ import { tristimulus } from "../body/tristimulus.js";
 import type { StringReading } from "../strings/StringReading.js";
 import { powerToDb } from "../units/decibels.js";
 import type { TakeReading } from "./TakeReading.js";
+import { takeBody } from "./takeBody.js";
 import { takeLowRegister } from "./takeLowRegister.js";
 
 /**
@@ -27,9 +28,11 @@ export function withMicrophone(
       power: power * 10 ** (-microphoneDb(response, frequencyHz) / 10),
     })),
   }));
+  const strings = take.strings.map((string) => corrected(string, response, lowEdgeHz));
   return {
     ...take,
-    strings: take.strings.map((string) => corrected(string, response, lowEdgeHz)),
+    strings,
+    body: takeBody([strings], lowEdgeHz),
     sounds,
     lowRegister: takeLowRegister(sounds, lowEdgeHz),
   };

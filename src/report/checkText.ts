@@ -1,26 +1,39 @@
 import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
+import { type CheckVerdict, checkVerdict } from "./checkVerdict.js";
 import { findingLines } from "./findingLines.js";
 import type { TextOptions } from "./measureText.js";
-import { paintFor } from "./paintFor.js";
+import { type Paint, paintFor } from "./paintFor.js";
 import { takeHeadingLines } from "./takeLines.js";
+import { wrapText } from "./wrapText.js";
+
+const verdictWords: Readonly<Record<CheckVerdict, string>> = {
+  good: "Good enough to measure from.",
+  doubtful: "Good enough to measure from, with the warnings in mind.",
+  together:
+    "Several strings seem to sound together. They are read once a tuning or an instrument is named: " +
+    "gurdybench measure TAKE.wav --tuning NAME.",
+  bad: "Not good enough to measure from; see the problems.",
+};
+
+function verdictPaint(verdict: CheckVerdict, paint: Paint): (text: string) => string {
+  if (verdict === "bad") return paint.bad;
+  return verdict === "good" ? paint.good : paint.doubtful;
+}
 
 /** Whether each recording is good enough to measure from: what `check` prints. Ends with a line break. */
 export function checkText(document: MeasureDocument, options: TextOptions): string {
   const paint = paintFor(options.colour);
   const width = Math.max(60, options.width ?? 80);
   const lines = document.takes.flatMap((take, index) => {
-    const grave = take.findings.some((finding) => finding.severity === "problem");
-    const doubtful = take.findings.some((finding) => finding.severity === "warning");
-    const verdict = grave
-      ? paint.bad("Not good enough to measure from; see the problems.")
-      : doubtful
-        ? paint.doubtful("Good enough to measure from, with the warnings in mind.")
-        : paint.good("Good enough to measure from.");
+    const verdict = checkVerdict(take);
+    // What was not read for that reason is no fault of the recording.
+    const told =
+      verdict === "together" ? take.findings.filter(({ code }) => code !== "no-passage") : take.findings;
     return [
       ...(index === 0 ? [] : [""]),
       ...takeHeadingLines(take, paint, width),
-      verdict,
-      ...findingLines(take.findings, paint, width),
+      ...wrapText(verdictWords[verdict], width).map(verdictPaint(verdict, paint)),
+      ...findingLines(told, paint, width),
     ];
   });
   return `${lines.join("\n")}\n`;

@@ -24,8 +24,11 @@ export function compareText(document: CompareDocument, options: TextOptions): st
         : document.verdict.flatMap((sentence) => wrapText(sentence, width, "  ")),
     ),
     ...section(paint.heading("Low part, take by take"), sideLines(document, width)),
-    ...section(paint.heading("Other measures"), comparedMeasureLines(document, width)),
     ...pairs.flatMap((name) => [
+      ...section(
+        paint.heading(`Other measures, ${first(document)} less ${printable(name)}`),
+        comparedMeasureLines(document, name, width),
+      ),
       ...section(
         paint.heading(`Partials that differ most, ${first(document)} less ${printable(name)}`),
         partialDifferenceLines(document, name, width),

@@ -2,21 +2,28 @@ import type { CompareDocument } from "../comparison/compareDocumentSchema.js";
 import { intervalText } from "./intervalText.js";
 import { measureLabel } from "./measureLabel.js";
 import { printable } from "./printable.js";
+import { shorten } from "./shorten.js";
 import { signed } from "./signed.js";
 import { textTable } from "./textTable.js";
 import { wrapText } from "./wrapText.js";
 
 type Measure = CompareDocument["measures"][number];
 
-/** All measures besides the primary one: those of the take and the low part of each string always, partials where something was shown. */
-export function comparedMeasureLines({ sides, measures }: CompareDocument, width: number): string[] {
-  const others = measures.filter(({ primary }) => !primary);
+const HEADING_WIDTH = 10;
+
+/** All measures of one pair of sides besides the primary one: those of the take and the low part of each string always, partials where something was shown. */
+export function comparedMeasureLines(
+  { sides, measures }: CompareDocument,
+  sideB: string,
+  width: number,
+): string[] {
+  const tested = measures.filter(({ primary }) => !primary);
+  const others = tested.filter((one) => one.sideB === sideB);
   if (others.length === 0) return [];
   const isListed = (one: Measure) => one.verdict !== "not-shown" || !one.measure.startsWith("partial");
   const listed = others.filter(isListed);
-  const manySides = sides.length > 2;
   const rows = listed.map((one) => [
-    measureLabel(one) + (manySides ? `, ${printable(one.sideB)}` : ""),
+    measureLabel(one),
     value(one, one.a),
     value(one, one.b),
     signed(one.difference, digits(one)),
@@ -25,12 +32,9 @@ export function comparedMeasureLines({ sides, measures }: CompareDocument, width
   ]);
   const table = textTable(
     [
-      {
-        heading: [`${printable(sides[0].name)} against ${manySides ? "..." : printable(sides[1].name)}`],
-        align: "left",
-      },
-      { heading: [manySides ? "first" : short(sides[0].name)], align: "right" },
-      { heading: [manySides ? "other" : short(sides[1].name)], align: "right" },
+      { heading: ["measure"], align: "left" },
+      { heading: headingOf(sides[0].name), align: "right" },
+      { heading: headingOf(sideB), align: "right" },
       { heading: ["apart"], align: "right" },
       { heading: ["95 % sure", "between"], align: "right" },
       { heading: ["shown?"], align: "left" },
@@ -43,7 +47,7 @@ export function comparedMeasureLines({ sides, measures }: CompareDocument, width
     ...table,
     "",
     ...wrapText(
-      `In dB, where nothing else stands there. "Shown" holds for all ${others.length} measures together (Holm, 2 %), the intervals for each by itself.` +
+      `In dB, where nothing else stands there. "Shown" holds for all ${tested.length} measures together (Holm, 2 %), the intervals for each by itself.` +
         (left === 0 ? "" : ` Single partials that no difference is shown of are not listed (${left}).`),
       width,
       "  ",
@@ -59,12 +63,13 @@ function value(one: Measure, number: number): string {
   return one.unit === "Hz" ? `${number.toFixed(0)} Hz` : signed(number, 1);
 }
 
-function verdict({ verdict, pAdjusted, sideA, sideB }: Measure): string {
-  if (pAdjusted === null) return "can't be said";
-  if (verdict === "not-shown") return "no";
-  return `${printable(verdict === "a-higher" ? sideA : sideB)} higher`;
+function verdict({ verdict, pAdjusted }: Measure): string {
+  if (pAdjusted === null) return "can't say";
+  return verdict === "not-shown" ? "no" : "yes";
 }
 
-function short(name: string): string {
-  return printable(name).slice(0, 12);
+/** A side's name on two lines at most, to keep its column narrow. */
+function headingOf(name: string): string[] {
+  const lines = wrapText(printable(name), HEADING_WIDTH);
+  return lines.slice(0, 2).map((line) => shorten(line, HEADING_WIDTH));
 }

@@ -9,11 +9,13 @@ const order = ["problem", "warning", "info"] as const;
 
 /** The findings of a recording, gravest first, each with its severity in words. */
 export function findingLines(findings: readonly FindingDocument[], paint: Paint, width: number): string[] {
+  // Nothing to line up with where all are of one kind.
+  const labelWidth = findings.some(({ severity }) => severity !== "info") ? 7 : 4;
   return order.flatMap((severity) =>
     findings
       .filter((finding) => finding.severity === severity)
       .flatMap((finding) => {
-        const label = `  ${labels[severity].padEnd(7)}  `;
+        const label = `  ${labels[severity].padEnd(labelWidth)}  `;
         const lines = wrapText(finding.message, width, label);
         const brush =
           severity === "problem" ? paint.bad : severity === "warning" ? paint.doubtful : paint.heading;

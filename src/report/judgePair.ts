@@ -36,8 +36,9 @@ const slowBeatsPerSecond = 0.1;
 const countedBeatsPerSecond = 0.2;
 /** What a patient hand can set a peg to, about half of what a good bowed string wavers. Our policy, no source. */
 const finestCents = 0.5;
-/** Off by less is not worth a turn. Our policy. */
+/** Off by less is not worth a turn where a pair is to stand still, and where it is to beat. Our policy. */
 const worthCents = 1;
+const worthTemperedCents = 2;
 /** A pair whose targets are further from pure is not meant to be in that ratio. */
 const meantCents = 40;
 /** Off by more than this is worth a turn even where the interval is not known. Our policy. */
@@ -87,7 +88,8 @@ function stateOf({ pair, commonHz, wantedCents, isTempered }: Omit<JudgedPair, "
  */
 export function isSmall(offCents: number, commonHz: number, isTempered = false): boolean {
   const limit = isTempered ? countedBeatsPerSecond : slowBeatsPerSecond;
-  return Math.abs(offCents) < worthCents || beats(offCents, commonHz) < limit;
+  const worth = isTempered ? worthTemperedCents : worthCents;
+  return Math.abs(offCents) < worth || beats(offCents, commonHz) < limit;
 }
 
 /** The beats per second at which to stop tuning a pair that is to be pure. */

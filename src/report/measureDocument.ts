@@ -1,7 +1,7 @@
 import type { AnalysisError } from "../errors.js";
 import { type JoinedTakes, joinTakes } from "../reading/joinTakes.js";
 import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
-import type { TakeReading } from "../reading/TakeReading.js";
+import type { BodyReading, TakeReading } from "../reading/TakeReading.js";
 import type { PairReading } from "../strings/StringReading.js";
 import { errorSentence } from "./errorSentence.js";
 import { findingDocument } from "./findingDocument.js";
@@ -73,10 +73,41 @@ function takeDocument(file: string, take: TakeReading): TakeDocument {
         levelDb: rounded(band.levelDb, 2),
       })),
       centroidHz: rounded(lowRegister.centroidHz, 2),
-      bodyCurve: [],
-      lowReachHz: null,
+      ...bodyFields(take.body),
+      lowStrings: (take.body?.strings ?? []).map(({ name, lowLevelDb, restLevelDb, reach, fundamental }) => ({
+        string: name,
+        lowLevelDb: rounded(lowLevelDb, 2),
+        restLevelDb: rounded(restLevelDb, 2),
+        fundamentalBelowEvenDb: rounded(fundamental?.belowEvenDb ?? null, 2),
+        fundamentalInterval95Db: roundedInterval(fundamental?.interval95Db ?? null, 2),
+        carriers: [...reach.carriers],
+        partials: reach.partials.map(({ number, frequencyHz, belowEvenDb, interval95Db }) => ({
+          number,
+          frequencyHz: roundedFinite(frequencyHz, 5),
+          belowEvenDb: rounded(belowEvenDb, 2),
+          interval95Db: roundedInterval(interval95Db, 2),
+        })),
+      })),
     },
     findings: take.findings.map(findingDocument),
+  };
+}
+
+function bodyFields(body: BodyReading | null) {
+  const curve = body?.curve;
+  const fitted = curve?.status === "fitted" ? curve : null;
+  const lowReach = fitted?.lowReach ?? null;
+  return {
+    bodyCurve: (fitted?.points ?? []).map(({ frequencyHz, levelDb, interval95Db, partialCount }) => ({
+      frequencyHz: roundedFinite(frequencyHz, 2),
+      levelDb: rounded(levelDb, 2),
+      interval95Db: roundedInterval(interval95Db, 2),
+      partialCount,
+    })),
+    bodyCurveLacking: curve?.status === "refused" ? curve.reason : null,
+    lowReachHz: rounded(lowReach?.lowReachHz ?? null, 1),
+    lowReachIsAtOrBelow: lowReach?.isAtOrBelow ?? null,
+    lowReachRange95Hz: roundedInterval(lowReach?.rangeHz ?? null, 1),
   };
 }
 
@@ -117,6 +148,7 @@ function summaryDocument(joined: JoinedTakes): MeasureDocument["summary"] {
       lowRegisterDb: rounded(lowRegisterDb.mean, 2),
       spreadDb: rounded(lowRegisterDb.spread, 2),
       interval95Db: roundedInterval(lowRegisterDb.interval95, 2),
+      ...bodyFields(joined.body),
     },
   };
 }

@@ -2,7 +2,7 @@ import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
 import { paintFor } from "./paintFor.js";
 import { printable } from "./printable.js";
 import { summaryLines } from "./summaryLines.js";
-import { takeLines } from "./takeLines.js";
+import { shortTakeLines, takeLines } from "./takeLines.js";
 import { wrapText } from "./wrapText.js";
 
 /** How text for a terminal is set. */
@@ -20,13 +20,11 @@ const temperamentWords: Readonly<Record<string, string>> = {
   "quarter-comma-meantone": "quarter-comma meantone",
 };
 
-const terms = [
-  "off: cents from the target; a cent is a hundredth of a semitone; + is sharp, - is flat.",
-  "95 % sure between: where the string's pitch lies, going by how unsteady it was in this take.",
-  "wavers: how far the pitch moves about while the wheel turns (standard deviation, cents).",
-  "level: 0 dB is a tone as loud as the recording can hold.",
-  "low: strength of the string below 178 Hz against the rest up to 2818 Hz; below 0 the low part is the weaker; a lone - means that no partial of the string lies that low, or that its partials fall on those of another string that sounds along.",
-];
+const terms = (lowEdgeHz: number) =>
+  "off: cents from the target, + is sharp. 95 % sure between: where the pitch lies, by how unsteady it was. wavers: standard " +
+  "deviation of the pitch, cents. level: 0 dB is full scale. low: below " +
+  `${lowEdgeHz.toFixed(0)} Hz against the rest (- without such a partial, or ` +
+  "where two strings share partials). Partial by partial: --json.";
 
 /**
  * The measuring sheet: what `measure` prints for people, from the same document that it prints as JSON.
@@ -38,17 +36,19 @@ export function measureText(document: MeasureDocument, options: TextOptions): st
   const width = Math.max(60, options.width ?? 80);
   const { settings } = document;
   const lines = [...headLines(document, width)];
-  for (const take of document.takes) lines.push("", ...takeLines(take, document, paint, width));
   if (document.takes.length > 1) {
     lines.push(
       "",
       paint.heading("All takes together"),
       ...summaryLines(document.summary, settings.anchor, width),
     );
+    for (const take of document.takes) lines.push("", ...shortTakeLines(take, paint, width));
+    lines.push("", ...wrapText("Pairs, steps and low register of one take: measure it by itself.", width));
+  } else {
+    for (const take of document.takes) lines.push("", ...takeLines(take, document, paint, width));
   }
   if (document.takes.some(({ strings }) => strings.length > 0)) {
-    lines.push("", ...terms.flatMap((term) => wrapText(term, width, "", "  ")));
-    lines.push("Everything else, partial by partial: --json.");
+    lines.push("", ...wrapText(terms(settings.lowEdgeHz), width, "", "  "));
   }
   return `${lines.join("\n")}\n`;
 }

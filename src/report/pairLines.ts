@@ -1,10 +1,10 @@
 import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
 import { beatRangePerSecond } from "./beatRangePerSecond.js";
 import { displayWidth } from "./displayWidth.js";
-import { intervalText } from "./intervalText.js";
-import { pairSentences } from "./pairSentences.js";
+import { intervalText, roundedOutward } from "./intervalText.js";
 import { printable } from "./printable.js";
 import { signed } from "./signed.js";
+import { stringErrors } from "./stringErrors.js";
 import { type TextColumn, textTable } from "./textTable.js";
 import { wrapText } from "./wrapText.js";
 
@@ -22,32 +22,42 @@ const columns: readonly TextColumn[] = [
 /** Columns of 80 that the five columns of numbers leave for the names. */
 const nameColumns = 24;
 
-/** The table of pairs near a pure interval, how to read it, and what to do. Empty where there is none. */
-export function pairLines(
-  take: TakeDocument,
-  context: Pick<MeasureDocument, "instrument" | "settings">,
-  width: number,
-): string[] {
+/**
+ * The table of pairs near a pure interval and how to read it. Empty where there is none. Of a pair with a string that is far
+ * off nothing but that is said.
+ */
+export function pairLines(take: TakeDocument, width: number): string[] {
   if (take.pairs.length === 0) return [];
   const frequencies = new Map(take.strings.map((string) => [string.name, string.frequencyHz]));
-  const stacked = take.pairs.some((pair) => displayWidth(names(pair, take.pairs).join(" - ")) > nameColumns);
-  const rows = take.pairs.flatMap((pair) => {
+  const far = stringErrors(take)
+    .filter(({ isFar }) => isFar)
+    .map(({ string }) => string.name);
+  const rows: string[][] = [];
+  const waiting: string[] = [];
+  for (const pair of take.pairs) {
     const [lower, upper] = names(pair, take.pairs);
+    const both = `${lower} - ${upper}`;
+    if (far.includes(pair.lower) || far.includes(pair.upper)) {
+      waiting.push(`${both} (${pair.ratio})`.replaceAll(" ", "\u00a0"));
+      continue;
+    }
     const numbers = row(pair, frequencies.get(pair.lower) ?? null);
-    return stacked ? [[lower, ...numbers], [`  ${upper}`]] : [[`${lower} - ${upper}`, ...numbers]];
-  });
-  const sentences = pairSentences(take, context)
-    .flatMap((sentence) => wrapText(sentence, width, "  ", "    "))
-    .map((line) => line.replaceAll("\u00a0", " "));
+    rows.push(
+      ...(displayWidth(both) > nameColumns ? [[lower, ...numbers], [`  ${upper}`]] : [[both, ...numbers]]),
+    );
+  }
+  const first = `${far.map(printable).join(" and ")} first`;
+  const lines = [
+    ...(waiting.length === 0 ? [] : [`Tune ${first}; until then these say nothing: ${waiting.join(", ")}.`]),
+    ...(rows.length === 0
+      ? []
+      : [`Beats are heard where the two sound together. + is wide, - is narrow. ${basis(take)}`]),
+  ];
   return [
-    ...textTable(columns, rows, width),
-    "",
-    ...wrapText(
-      `Beats are what you hear when two strings sound together. + is wide, - is narrow. ${basis(take)}`.trimEnd(),
-      width,
-      "  ",
-    ),
-    ...(sentences.length === 0 ? [] : ["", ...sentences]),
+    ...(rows.length === 0 ? [] : textTable(columns, rows, width)),
+    ...lines
+      .flatMap((line) => wrapText(line.trimEnd(), width, "  "))
+      .map((line) => line.replaceAll("\u00a0", " ")),
   ];
 }
 
@@ -73,6 +83,10 @@ function row(pair: PairDocument, lowerHz: number | null): string[] {
     signed(pair.centsFromPure, 1),
     interval ? intervalText(interval, 1) : "not known",
     pair.beatsPerSecond.toFixed(2),
-    beats ? `${beats[0].toFixed(2)} to ${beats[1].toFixed(2)}` : "not known",
+    beats
+      ? roundedOutward(beats, 2)
+          .map((end) => end.toFixed(2))
+          .join(" to ")
+      : "not known",
   ];
 }

@@ -1,5 +1,4 @@
 import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
-import { errorVerdict } from "./errorVerdict.js";
 import { intervalText } from "./intervalText.js";
 import { printable } from "./printable.js";
 import { signed } from "./signed.js";
@@ -7,7 +6,6 @@ import { wholeOffset } from "./wholeOffset.js";
 import { wrapText } from "./wrapText.js";
 
 type TakeDocument = MeasureDocument["takes"][number];
-type StringDocument = TakeDocument["strings"][number];
 
 /** The pitch that all strings agree on, or the anchor's, and what each is off from it. Empty where there is none. */
 export function referenceLines(
@@ -21,9 +19,10 @@ export function referenceLines(
   const { anchor } = reference;
   const own = take.strings
     .filter(({ name, ownErrorCents }) => ownErrorCents !== null && name !== anchor)
-    .map((string) =>
-      `${printable(string.name)} ${signed(string.ownErrorCents!, 1)}`.replaceAll(" ", "\u00a0"),
-    );
+    .map(({ name, ownErrorCents, ownErrorInterval95Cents: interval }) => {
+      const sure = interval === null ? "" : ` (${intervalText(interval, 1)})`;
+      return `${printable(name)} ${signed(ownErrorCents!, 1)}${sure}`.replaceAll(" ", "\u00a0");
+    });
   const pitch = `A4 = ${reference.a4Hz.toFixed(2)} Hz, ${signed(reference.offsetCents, 1)} cents from the pitch asked for`;
   const sure = reference.interval95Cents
     ? `95 %: ${intervalText(reference.interval95Cents, 1)}`
@@ -33,50 +32,28 @@ export function referenceLines(
   const lines =
     anchor === null
       ? [
-          `Taken together the strings stand at ${pitch} (${sure}).`,
-          `Left for each string once that is taken off, in cents: ${own.join(", ")}. (No surer than the string's own ` +
-            "reading above.)",
+          `Pitch of the whole: ${pitch} (${sure}). Left for each without that: ${own.join(", ")}.`,
           ...adviceLines(take, settings.a4Hz, instrument !== null && settings.anchor === null),
         ]
       : [
-          `${printable(anchor)}, the anchor, stands at ${pitch} (${sure}). Set to it, the whole instrument has that pitch.`,
-          `Off from the anchor, in cents: ${own.join(", ")}.`,
+          `Pitch of ${printable(anchor)}, the anchor: ${pitch} (${sure}).`,
+          `Off from the anchor, in cents (95 % sure between): ${own.join(", ")}.`,
         ];
   return lines
     .flatMap((line) => wrapText(line, width, "  ", "    "))
     .map((line) => line.replaceAll("\u00a0", " "));
 }
 
-/** Keep the pitch the instrument has, or bring all of it to the one asked for. */
+/** To bring the whole to the pitch asked for, which is another plan than the one above. */
 function adviceLines(take: TakeDocument, a4Hz: number, mayNameAnchor: boolean): string[] {
   const whole = wholeOffset(take);
   if (whole === null) return [];
-  const apart = take.strings.filter((string) => differsFromRest(string, whole.offsetCents)).map(move);
   const up = whole.offsetCents < 0;
-  const all = `all strings go ${up ? "up" : "down"} by about ${Math.abs(whole.offsetCents).toFixed(0)} cents`;
   const anchor = mayNameAnchor
     ? " If one string can't be moved, name it with --anchor and the rest go by it."
     : "";
   return [
-    `Easiest: keep the instrument at A4 = ${whole.a4Hz.toFixed(1)} Hz and ` +
-      (apart.length === 0
-        ? "leave every string as it is: none differs from the rest enough to be heard."
-        : `move only what differs from the rest: ${apart.join(", ")}.`),
-    `If A4 must be ${a4Hz} Hz, ${all}${apart.length === 0 ? "" : ", those by what the table says"}` +
-      `${up ? "; go up in small steps" : ""}.${anchor}`,
+    `The plan above keeps that pitch. If A4 must be ${a4Hz} Hz, all strings ${up ? "rise" : "sink"} by ` +
+      `${Math.abs(whole.offsetCents).toFixed(0)} cents besides${up ? "; go up in small steps" : ""}.${anchor}`,
   ];
-}
-
-function differsFromRest(string: StringDocument, offsetCents: number): boolean {
-  const { ownErrorCents, interval95Cents, frequencyHz } = string;
-  if (ownErrorCents === null || frequencyHz === null) return false;
-  const interval = interval95Cents
-    ? ([interval95Cents[0] - offsetCents, interval95Cents[1] - offsetCents] as const)
-    : null;
-  return errorVerdict(ownErrorCents, interval, frequencyHz) !== "good";
-}
-
-function move({ name, ownErrorCents }: StringDocument): string {
-  const own = ownErrorCents ?? 0;
-  return `${printable(name)} ${own > 0 ? "down" : "up"} by ${Math.abs(own).toFixed(1)} cents`;
 }

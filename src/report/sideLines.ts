@@ -39,6 +39,10 @@ export function sideLines({ sides, measures, ranking, settings }: CompareDocumen
     rows,
     width,
   );
+  const pairs =
+    sides.length === 2
+      ? ""
+      : ` Each side is tested against the first named, ${printable(sides[0].name)}; of the others only the table speaks.`;
   const spreads = sides.map(({ name }) => spreadOf(name)).filter((one) => one !== null);
   const noise =
     spreads.length === 0
@@ -49,7 +53,7 @@ export function sideLines({ sides, measures, ranking, settings }: CompareDocumen
     ...table,
     "",
     ...wrapText(
-      `The low part is the power from 44.7 to ${settings.lowEdgeHz.toFixed(0)} Hz over that from there to 2818 Hz, in dB. ${noise}`,
+      `The low part is the power from 44.7 to ${settings.lowEdgeHz.toFixed(0)} Hz over that from there to 2818 Hz, in dB.${pairs} ${noise}`,
       width,
       "  ",
     ),

@@ -4,7 +4,9 @@ import type { Paint } from "./paintFor.js";
 import { printable } from "./printable.js";
 import { signed } from "./signed.js";
 import { stringAdvice } from "./stringAdvice.js";
+import { stringErrors } from "./stringErrors.js";
 import { type TextColumn, textTable } from "./textTable.js";
+import { tuningPlan } from "./tuningPlan.js";
 import { wrapText } from "./wrapText.js";
 
 type TakeDocument = MeasureDocument["takes"][number];
@@ -21,29 +23,55 @@ const columns: readonly TextColumn[] = [
   { heading: ["low", "dB"], align: "right" },
 ];
 
+/** Stands after the interval where there is an anchor. */
+const anchorColumn: TextColumn = { heading: ["from", "anchor"], align: "right" };
+const ANCHOR_PLACE = 5;
+
 const statusWords = { "not-heard": "not heard", unresolved: "unclear" } as const;
 const labels = { good: "fine", doubtful: "look", bad: "tune" } as const;
 
-/** The table of strings, then a line of plain words and the findings for each. */
+/** The table of strings, then plain words for those that are not just to be left, and the findings for each. */
 export function stringLines(take: TakeDocument, paint: Paint, width: number): string[] {
   const { strings } = take;
-  const anchor = take.referencePitch?.anchor ?? null;
   if (strings.length === 0) return ["No string was heard."];
+  const anchor = take.referencePitch?.anchor ?? null;
+  const words = wordLines(take, paint, width);
+  return [...stringTable(take, anchor, width), ...(words.length === 0 ? [] : ["", ...words])];
+}
+
+/** The table alone. */
+export function stringTable({ strings }: TakeDocument, anchor: string | null, width: number): string[] {
+  const withAnchor = <Cell>(cells: readonly Cell[], own: Cell) =>
+    anchor === null ? cells : [...cells.slice(0, ANCHOR_PLACE), own, ...cells.slice(ANCHOR_PLACE)];
+  const rows = strings.map((string) => {
+    const own = string.ownErrorCents === null ? "-" : signed(string.ownErrorCents, 1);
+    return withAnchor(row(string), string.name === anchor ? "anchor" : own);
+  });
+  return textTable(withAnchor(columns, anchorColumn), rows, width);
+}
+
+function wordLines(take: TakeDocument, paint: Paint, width: number): string[] {
+  const { strings } = take;
+  const anchor = take.referencePitch?.anchor ?? null;
   const silent = strings.filter(({ status, findings }) => status === "not-heard" && findings.length === 0);
+  const errors = stringErrors(take);
+  const { steps } = tuningPlan(take);
   const words = strings.flatMap((string) => {
     if (silent.length > 1 && silent.includes(string)) return [];
-    const { verdict, text } = stringAdvice(string, anchor);
+    const error = errors.find((one) => one.string === string) ?? null;
+    const step = steps.find(({ name }) => name === string.name) ?? null;
+    const { verdict, text } = stringAdvice(string, { anchor, error, step });
+    // How far off it is the advice says already, save what has to be known before all others are tuned by it.
+    const notes = string.findings.filter(({ code }) => code !== "far-off" || string.name === anchor);
+    // What is simply to be left stands in the table and in the short answer; what is to be moved, among the steps.
+    const isSaid = verdict === "good" || (step !== null && take.pairs.length > 0);
+    if (isSaid && notes.length === 0) return [];
     const label = `  ${labels[verdict]}  `;
     const lines = wrapText(`${printable(string.name)}: ${text}`, width, label);
     lines[0] = paint[verdict](label) + lines[0]!.slice(label.length);
-    // How far off it is the advice says already, save what has to be known before all others are tuned by it.
-    const notes = string.findings
-      .filter(({ code }) => code !== "far-off" || string.name === anchor)
-      .flatMap((finding) => wrapText(finding.message, width, "        - "));
-    return [...lines, ...notes];
+    return [...lines, ...notes.flatMap((finding) => wrapText(finding.message, width, "        - "))];
   });
-  const together = silent.length > 1 ? silentLines(take, silent, paint, width) : [];
-  return [...textTable(columns, strings.map(row), width), "", ...words, ...together];
+  return [...words, ...(silent.length > 1 ? silentLines(take, silent, paint, width) : [])];
 }
 
 /** Several strings that were not heard, most of them because nobody played them, in one. */

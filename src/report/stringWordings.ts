@@ -108,6 +108,46 @@ export const stringWordings = {
       text: "A strong sound is none of the strings of this instrument as it is tuned here, so what sounds with it was not read.",
     },
   ],
+  "changing-sound": [
+    {
+      text:
+        "From {startSeconds:1} to {endSeconds:1} s something at {frequencyHz:1} Hz could not be read: a string that moves, or " +
+        "that sounds for part of that time only. Hold all strings still for three seconds or more.",
+    },
+    {
+      text: "Something moves, or sounds for part of the time only, and could not be read. Hold all strings still.",
+    },
+  ],
+  "partly-sounding": [
+    {
+      text:
+        "From {startSeconds:1} to {endSeconds:1} s it seems to sound for part of the time only, so it was not read there. " +
+        "Hold it for three seconds or more.",
+    },
+    {
+      text: "It seems to sound for part of a passage only, so it was not read there. Hold it for three seconds or more.",
+    },
+  ],
+  "string-moved": [
+    {
+      reason: "after",
+      text:
+        "From {startSeconds:1} to {endSeconds:1} s it moved by {movedCents:+0} cents while others sounded. What is given is " +
+        "its pitch after that.",
+    },
+    {
+      reason: "before",
+      text:
+        "From {startSeconds:1} to {endSeconds:1} s it moved by {movedCents:+0} cents while others sounded. What is given is " +
+        "its pitch before that: afterwards it was not read. Hold it still for three seconds or more.",
+    },
+    {
+      text:
+        "From {startSeconds:1} to {endSeconds:1} s it moved by {movedCents:+0} cents while others sounded, and was not held " +
+        "long enough before or after. Hold it still for three seconds or more.",
+    },
+    { text: "It moved while others sounded. Hold it still for three seconds or more." },
+  ],
   "equal-together": [
     {
       text:
@@ -188,6 +228,14 @@ export const stringWordings = {
     {
       text: "Its passages disagree: it drifted or was retuned between them. Let it settle and record again.",
     },
+  ],
+  "order-unused": [
+    {
+      text:
+        "The order that was given ({strings}) was not used where strings sound together: it says which of equal strings was " +
+        "bowed first, one after another.",
+    },
+    { text: "The order that was given was not used where strings sound together." },
   ],
   "anchor-not-heard": [
     {

@@ -1,4 +1,5 @@
 import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
+import { bodyLines } from "./bodyLines.js";
 import { intervalText } from "./intervalText.js";
 import { printable } from "./printable.js";
 import { signed } from "./signed.js";
@@ -57,6 +58,7 @@ export function summaryLines(
       width,
       "  ",
     ),
+    ...bodyLines(lowRegister, width),
   ];
 }
 

@@ -1,13 +1,16 @@
 import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
+import { bodyLines } from "./bodyLines.js";
 import { count } from "./count.js";
 import { findingLines } from "./findingLines.js";
 import { inShortLines } from "./inShortLines.js";
 import { lowRegisterLines } from "./lowRegisterLines.js";
+import { lowStringLines } from "./lowStringLines.js";
 import type { Paint } from "./paintFor.js";
 import { pairLines } from "./pairLines.js";
 import { printable } from "./printable.js";
 import { referenceLines } from "./referenceLines.js";
-import { stringLines } from "./stringLines.js";
+import { stringLines, stringTable } from "./stringLines.js";
+import { tuningSentences } from "./tuningSentences.js";
 import { wrapText } from "./wrapText.js";
 
 type TakeDocument = MeasureDocument["takes"][number];
@@ -28,12 +31,18 @@ export function takeLines(
     ...takeHeadingLines(take, paint, width),
     ...section("The recording", findingLines(grave, paint, width)),
     ...section("In short", inShortLines(take, width)),
-    ...section("Strings", stringLines(take, paint, width)),
-    ...section("Pitch of the whole", referenceLines(take, context, width)),
-    ...section("Pairs of strings", pairLines(take, context, width)),
+    ...section("Strings", [...stringLines(take, paint, width), ...referenceLines(take, context, width)]),
+    ...section("Pairs of strings", pairLines(take, width)),
+    ...section("What to do, step by step", stepLines(take, context, width)),
     ...section(
       "Low register",
-      take.lowRegister ? lowRegisterLines(take.lowRegister, width) : noRegisterLines(take, width),
+      take.lowRegister === null
+        ? []
+        : [
+            ...lowRegisterLines(take.lowRegister, context.settings.lowEdgeHz, width),
+            ...bodyLines(take.lowRegister, width),
+            ...lowStringLines(take.lowRegister.lowStrings, context.settings.lowEdgeHz, width),
+          ],
     ),
     ...section(
       grave.length > 0 ? "More about the recording" : "The recording",
@@ -42,15 +51,38 @@ export function takeLines(
   ];
 }
 
-function noRegisterLines({ strings }: TakeDocument, width: number): string[] {
-  if (!strings.some(({ partials }) => partials.some(({ shared }) => shared))) return [];
-  return wrapText(
-    "Can't be had: strings sounded together, and the levels of partials that fall on each other can't be parted. " +
-      "Record the strings one by one for it.",
-    width,
-    "  ",
-    "    ",
+/** The steps of the plan, where its pairs say more than the short answer does. */
+function stepLines(
+  take: TakeDocument,
+  context: Pick<MeasureDocument, "instrument" | "settings">,
+  width: number,
+): string[] {
+  if (take.pairs.length === 0) return [];
+  return tuningSentences(take, context)
+    .flatMap((sentence) => wrapText(sentence, width, "  ", "    "))
+    .map((line) => line.replaceAll("\u00a0", " "));
+}
+
+/** One of several takes: what spoils it, its short answer and its strings. The rest is in the summary, or printed of it alone. */
+export function shortTakeLines(take: TakeDocument, paint: Paint, width: number): string[] {
+  const grave = take.findings.filter(({ severity }) => severity !== "info");
+  const table =
+    take.strings.length === 0
+      ? ["No string was heard."]
+      : stringTable(take, take.referencePitch?.anchor ?? null, width);
+  const notes = take.strings.flatMap(({ name, findings }) =>
+    findings
+      .filter(({ severity }) => severity !== "info")
+      .flatMap(({ message }) => wrapText(`${printable(name)}: ${message}`, width, "  - ")),
   );
+  return [
+    ...takeHeadingLines(take, paint, width),
+    ...findingLines(grave, paint, width),
+    ...inShortLines(take, width),
+    "",
+    ...table,
+    ...notes,
+  ];
 }
 
 /** Name and size of a take. */

@@ -15,7 +15,7 @@ export interface StringInMixture {
    * was told apart.
    */
   readonly neededSeconds: number | null;
-  /** True where a strong foreign sound leaves it a guess: its findings say which. */
+  /** True where a strong foreign sound, or its own moving or sounding in part only, leaves it a guess: its findings say which. */
   readonly isGuess: boolean;
 }
 
@@ -45,11 +45,19 @@ export interface TwinSound {
   readonly upperHz: number;
 }
 
-/** A sound that no string of the instrument explains, so strong that nothing with it could be read. */
+/** A sound that no string of the instrument explains as it was read. */
 export interface ForeignSound {
   readonly startSeconds: number;
   readonly endSeconds: number;
   readonly frequencyHz: number;
+}
+
+/** A string whose pitch went from one height to another while others sounded: a peg was turned. */
+export interface StringMove {
+  readonly targetIndex: number;
+  readonly startSeconds: number;
+  readonly endSeconds: number;
+  readonly movedCents: number;
 }
 
 /** What a stretch with several strings gave. */
@@ -57,4 +65,7 @@ export interface MixtureReading {
   readonly mixtures: readonly MixedStrings[];
   readonly twins: readonly TwinSound[];
   readonly foreign: readonly ForeignSound[];
+  readonly moves: readonly StringMove[];
+  /** Sound at partials of strings that were not found: one that moves, or sounds for part of the time, and was not read. */
+  readonly changing: readonly ForeignSound[];
 }

@@ -18,7 +18,7 @@ export function findTwin(
   targetsHz: readonly number[],
 ): readonly [number, number] | null {
   const count = targetsHz.length;
-  const found = readJointly(segment, startSeconds, endSeconds, [...targetsHz, ...targetsHz]);
+  const { strings: found } = readJointly(segment, startSeconds, endSeconds, [...targetsHz, ...targetsHz]);
   const holds = found.every(
     ({ fit }) => fit.explainedShare >= LEAST_EXPLAINED && fit.weakestThird > LEAST_THIRD,
   );

@@ -6,10 +6,16 @@ import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import { findChanges } from "../pitch/findChanges.js";
 import { isOneNote } from "../units/isOneNote.js";
 import { findTwin } from "./findTwin.js";
-import type { MixedStrings, MixtureReading, TwinSound } from "./MixedStrings.js";
+import type { MixedStrings, MixtureReading, StringMove, TwinSound } from "./MixedStrings.js";
 import { LONGEST_SECONDS, mixtureParts } from "./mixtureParts.js";
-import { readMixturePart } from "./readMixturePart.js";
+import { type MixturePart, readMixturePart } from "./readMixturePart.js";
+import { stringMoves } from "./stringMoves.js";
 import { type StrongestChannel, strongestChannel } from "./strongestChannel.js";
+import { withHiddenChanges } from "./withHiddenChanges.js";
+import { withMoves } from "./withMoves.js";
+import { withoutDecay } from "./withoutDecay.js";
+import { withoutFalseChanges } from "./withoutFalseChanges.js";
+import { withoutMoving } from "./withoutMoving.js";
 
 /** Read beyond the stretch, so that a change close to its end is seen. */
 const MARGIN_SECONDS = 1.3;
@@ -50,6 +56,8 @@ export function measureMixture(
     mixtures: pieces.flatMap(({ mixtures }) => mixtures),
     twins: pieces.flatMap(({ twins }) => twins),
     foreign: pieces.flatMap(({ foreign }) => foreign),
+    moves: pieces.flatMap(({ moves }) => moves),
+    changing: pieces.flatMap(({ changing }) => changing),
   };
 }
 
@@ -70,29 +78,61 @@ function readPiece(
   humFrequenciesHz: readonly number[],
   withTwins: boolean,
 ): MixtureReading {
-  const read = (part: TimeSpan) => readMixturePart(channel, part, targets, given, humFrequenciesHz);
+  const known = new Map<string, MixturePart>();
+  const read = (part: TimeSpan) => {
+    const key = `${part.startSeconds} ${part.endSeconds}`;
+    const reading =
+      known.get(key) ??
+      readMixturePart(channel, withoutDecay(channel.segment, part), targets, given, humFrequenciesHz);
+    known.set(key, reading);
+    return reading;
+  };
   const { segment } = channel;
-  const changes = findChanges(segment.samples, segment.sampleRateHz, segment.firstSeconds);
+  const seen = changesIn(segment);
+  const joined = withHiddenChanges(piece, withoutFalseChanges(piece, seen, read), read);
+  const moves = stringMoves(
+    mixtureParts(piece, joined).flatMap((part) => read(part).mixed ?? []),
+    targets,
+  );
+  const changes = moves.length === 0 ? joined : withMoves(joined, moves);
   const parts = mixtureParts(piece, changes);
-  const readings = parts.map((part) => ({ part, ...read(part) }));
-  const mixtures = readings.flatMap(({ mixed }) => mixed ?? []);
+  const readings = parts.flatMap((part) => {
+    const reading = { part, ...read(part) };
+    // A string that stands in another channel joins and leaves there.
+    const apart = mixtureParts(
+      part,
+      reading.alsoRead.flatMap(changesIn).sort((a, b) => a - b),
+    );
+    return apart.length < 2 ? [reading] : apart.map((one) => ({ part: one, ...read(one) }));
+  });
+  const mixtures = readings.flatMap(({ mixed }) =>
+    mixed === null ? [] : withoutMoving(mixed, moves, targets),
+  );
+  const changing = readings.flatMap(({ part, mixed, restHz }) =>
+    mixed === null || restHz === null || isTold(mixed, moves) ? [] : [{ ...part, frequencyHz: restHz }],
+  );
   const foreign = readings.flatMap(({ part, foreign: line }) =>
     line === null ? [] : [{ ...part, frequencyHz: line.frequencyHz }],
   );
   const [whole] = mixtureParts(piece, []);
   if (whole === undefined || whole.endSeconds - whole.startSeconds > LONGEST_SECONDS) {
-    return { mixtures, twins: [], foreign };
+    return { mixtures, twins: [], foreign, moves, changing };
   }
   if (parts.length !== 1 || changes.length > 0) {
     const asWhole = hasEqual(targets, given) ? read(whole).mixed : null;
     const throughout = asWhole?.strings.every(({ weakestThird }) => weakestThird > LEAST_THIRD) ?? false;
     if (asWhole !== null && throughout && showsBeats(asWhole, targets) && holdsAll(asWhole, mixtures)) {
-      return { mixtures: [asWhole], twins: [], foreign: [] };
+      return { mixtures: [asWhole], twins: [], foreign: [], moves: [], changing: [] };
     }
   }
   const isOnePart = changes.every((at) => at <= whole.startSeconds || at >= whole.endSeconds);
   const mayBeTwins = withTwins && mixtures.length === 0 && isOnePart;
-  return { mixtures, twins: mayBeTwins ? twinsIn(segment, whole, targets, given) : [], foreign };
+  const twins = mayBeTwins ? twinsIn(segment, whole, targets, given) : [];
+  return { mixtures, twins, foreign, moves, changing };
+}
+
+function changesIn({ samples, sampleRateHz, firstSeconds }: AnalysisSegment): number[] {
+  return findChanges(samples, sampleRateHz, firstSeconds);
 }
 
 function twinsIn(
@@ -108,6 +148,14 @@ function twinsIn(
     candidates.map(({ targetHz }) => targetHz),
   );
   return twin === null ? [] : [{ ...whole, lowerHz: twin[0], upperHz: twin[1] }];
+}
+
+/** True where what is wrong in a part is told of one of its strings already. */
+function isTold({ startSeconds, endSeconds, strings }: MixedStrings, moves: readonly StringMove[]): boolean {
+  return (
+    strings.some(({ reading }) => reading.findings.some(({ code }) => code === "partly-sounding")) ||
+    moves.some((move) => move.startSeconds < endSeconds && move.endSeconds > startSeconds)
+  );
 }
 
 /** True where two strings that may sound have one target. */

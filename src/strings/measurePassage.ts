@@ -5,7 +5,7 @@ import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import { FIT_MARGIN_SECONDS, fitHarmonics } from "../partials/fitHarmonics.js";
 import type { HarmonicFit } from "../partials/HarmonicFit.js";
 import { noiseBetweenPartials } from "../partials/noiseBetweenPartials.js";
-import { partialPowers } from "../partials/partialPowers.js";
+import { type PartialsElsewhere, partialsElsewhere } from "../partials/partialsElsewhere.js";
 import { seriesCheck } from "../partials/seriesCheck.js";
 import { withoutHum } from "../partials/withoutHum.js";
 import type { SteadyPassage } from "../pitch/SteadyPassage.js";
@@ -14,12 +14,15 @@ import { decimationFactor } from "../signal/Decimator.js";
 import { frameCentroidHz } from "../signal/frameCentroidHz.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
 import type { MeasuredPassage, MixedPassage } from "./MeasuredPassage.js";
+import { otherChannelFinding } from "./otherChannelFinding.js";
 import { passageFindings } from "./passageFindings.js";
 import { pitchSteadiness } from "./pitchSteadiness.js";
 
 const SPECTRUM_SECONDS = 0.5;
 /** The tone between 44.7 Hz and the top octave band is what the low-register measures are about. */
 const NOISE_FROM_HZ = 44.668;
+/** A channel 30 dB weaker than the strongest has nothing to tell. */
+const LEAST_CHANNEL_SHARE = 1e-3;
 
 /** Channel with its spectrum; the pitch comes from the channel that stands furthest above its noise. */
 interface Channel {
@@ -60,16 +63,39 @@ export function measurePassage(
   );
   if (fit === null) return null;
 
-  const powers = channels.map((channel) => channelPowers(channel, best, fit));
+  const inChannel = channels.map((channel) => channelPartials(channel, best, fit));
   const partials = fit.partials.map(({ number, signalToNoise }, n) => ({
     number,
     signalToNoise,
-    power: powers.reduce((sum, channel) => sum + channel[n], 0) / channels.length,
+    power: inChannel.reduce((sum, { powers }) => sum + powers[n], 0) / channels.length,
   }));
   const noise = channels.map(({ spectrum }) => noisePower(spectrum, fit.frequencyHz, partials.length));
   const known = noise.filter((power) => power !== null);
   const steadiness = pitchSteadiness(fit);
   const { segment, spectrum } = best;
+  const findings = passageFindings(
+    segment,
+    spectrum,
+    fit,
+    steadiness.unsteadinessCents,
+    check.otherHz,
+    humFrequenciesHz,
+  );
+  const isTold = findings.some(({ code }) => code === "several-strings");
+  // A string that stands in another channel alone is not heard in the one that was read.
+  const elsewhere = channels
+    .flatMap((channel, c) =>
+      channel === best || !isStrongEnough(channel, channels)
+        ? []
+        : (otherChannelFinding(
+            channel.spectrum,
+            fit,
+            inChannel[c],
+            steadiness.unsteadinessCents,
+            humFrequenciesHz,
+          ) ?? []),
+    )
+    .sort((a, b) => Number(b.values.levelDb) - Number(a.values.levelDb));
   return {
     startSeconds,
     endSeconds,
@@ -78,14 +104,7 @@ export function measurePassage(
     partials,
     noisePower: known.length === 0 ? null : known.reduce((sum, power) => sum + power, 0) / known.length,
     frameCentroidHz: frameCentroidHz(best.segment.samples, best.segment.sampleRateHz),
-    findings: passageFindings(
-      segment,
-      spectrum,
-      fit,
-      steadiness.unsteadinessCents,
-      check.otherHz,
-      humFrequenciesHz,
-    ),
+    findings: isTold ? findings : [...findings, ...elsewhere.slice(0, 1)],
   };
 }
 
@@ -108,12 +127,19 @@ function toneOverNoise({ spectrum }: Channel, frequencyHz: number): number {
   return total / Math.max(noise ?? 1e-30, 1e-30);
 }
 
-function channelPowers(channel: Channel, best: Channel, fit: HarmonicFit): number[] {
-  if (channel === best) return fit.partials.map(({ power }) => power);
+function isStrongEnough({ spectrum }: Channel, channels: readonly Channel[]): boolean {
+  const power = (one: AverageSpectrum) => one.density.reduce((sum, density) => sum + density, 0);
+  return power(spectrum) > LEAST_CHANNEL_SHARE * Math.max(...channels.map((one) => power(one.spectrum)));
+}
+
+function channelPartials(channel: Channel, best: Channel, fit: HarmonicFit): PartialsElsewhere {
+  if (channel === best) {
+    return { powers: fit.partials.map(({ power }) => power), strayPower: 0, strayNumber: null };
+  }
   const noise = fit.partials.map(({ number }) =>
     noiseBetweenPartials(channel.spectrum, fit.frequencyHz, number),
   );
-  return partialPowers(channel.segment, fit, noise);
+  return partialsElsewhere(channel.segment, fit, noise);
 }
 
 /** The density between the partials, summed over the band as if it went on under them. */

@@ -5,6 +5,8 @@ const TRIM_START_SECONDS = 0.3;
 const TRIM_END_SECONDS = 0.25;
 /** Shorter parts hold too few beats to part strings that share partials. */
 const LEAST_SECONDS = 1.5;
+/** What a part takes up, ends included. */
+export const LEAST_CUT_SECONDS = LEAST_SECONDS + TRIM_START_SECONDS + TRIM_END_SECONDS;
 /** A longer part is cut, so that time and memory stay bounded. */
 export const LONGEST_SECONDS = 30;
 

@@ -5,19 +5,26 @@ import { readAnalysisBand } from "../audio/readAnalysisBand.js";
 import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import { decimationFactor } from "../signal/Decimator.js";
 
-/** One channel of a stretch, and what its powers are to be multiplied by to give the mean of all channels. */
-export interface StrongestChannel {
+/** One channel of a stretch. */
+export interface ChannelSound {
   readonly segment: AnalysisSegment;
+  /** What a power in it is to be multiplied by for its part in the mean of all channels. */
   readonly levelScale: number;
-  /** The other channels of the stretch: a string may stand on one side of a stereo recording alone. */
-  readonly others: readonly AnalysisSegment[];
+}
+
+/** The strongest channel of a stretch. */
+export interface StrongestChannel extends ChannelSound {
+  /** The channels that are no copies of it: a string may stand on one side of a stereo recording alone. */
+  readonly others: readonly ChannelSound[];
 }
 
 /** A channel 30 dB weaker than the strongest has nothing to tell. */
 const LEAST_SHARE = 1e-3;
+/** A channel is a copy of another, gain and polarity apart, where this is left of it (50 dB down). */
+const COPY_SHARE = 1e-5;
 
 /**
- * Reads the channel in which a stretch is strongest, decimated.
+ * Reads the channel in which a stretch is strongest, decimated, with those that hold something else.
  *
  * @param marginSeconds - read beyond both ends, where there is something
  */
@@ -32,20 +39,26 @@ export function strongestChannel(
   const firstSeconds = first / sampleRateHz;
   const span = { startSeconds: firstSeconds, endSeconds: endSeconds + marginSeconds };
   const channels = readAnalysisBand(recording, survey, span);
-  const powers = channels.map(sumOfSquares);
+  const powers = channels.map((samples) => product(samples, samples));
   const strongest = powers.indexOf(Math.max(...powers));
-  const mean = powers.reduce((sum, power) => sum + power, 0) / powers.length;
+  const isCopy = channels.map((samples, c) => {
+    if (c === strongest || !(powers[c] > 0)) return c === strongest;
+    return 1 - product(samples, channels[strongest]) ** 2 / (powers[c] * powers[strongest]) < COPY_SHARE;
+  });
+  const copied = powers.reduce((sum, power, c) => sum + (isCopy[c] ? power : 0), 0);
   return {
     segment: { samples: channels[strongest], sampleRateHz, firstSeconds },
-    levelScale: powers[strongest] > 0 ? mean / powers[strongest] : 1,
-    others: channels
-      .filter((_, channel) => channel !== strongest && powers[channel] > LEAST_SHARE * powers[strongest])
-      .map((samples) => ({ samples, sampleRateHz, firstSeconds })),
+    levelScale: powers[strongest] > 0 ? copied / powers[strongest] / channels.length : 1,
+    others: channels.flatMap((samples, c) =>
+      isCopy[c] || powers[c] < LEAST_SHARE * powers[strongest]
+        ? []
+        : [{ segment: { samples, sampleRateHz, firstSeconds }, levelScale: 1 / channels.length }],
+    ),
   };
 }
 
-function sumOfSquares(samples: Float32Array): number {
+function product(a: Float32Array, b: Float32Array): number {
   let sum = 0;
-  for (let i = 0; i < samples.length; i++) sum += samples[i] * samples[i];
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
   return sum;
 }

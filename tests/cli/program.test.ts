@@ -194,4 +194,23 @@ describe("measure and check", () => {
     expect({ code, err }).toEqual({ code: 0, err: "" });
     expect(out).toContain("Good enough to measure from");
   });
+
+  it("says of strings that sound together that a tuning has to be named, and reads them with one", () => {
+    const check = run(["check", files.path("together.wav")]);
+    expect(check).toMatchObject({ code: 0, err: "" });
+    expect(check.out).toContain("Several strings seem to sound together");
+    expect(check.out).not.toContain("Not good enough");
+    const measured = run(["measure", files.path("together.wav"), "--tuning", "alto-three", "--json"]);
+    const [take] = JSON.parse(measured.out).takes;
+    expect(take.passages[0].strings).toEqual(["C2", "G2"]);
+  });
+
+  it("says that --order is of no use where strings sound together", () => {
+    const codes = (name: string) => {
+      const args = ["measure", files.path(name), "--tuning", "alto-three", "--order", "C2,G2", "--json"];
+      return JSON.parse(run(args).out).takes[0].findings.map(({ code }: { code: string }) => code);
+    };
+    expect(codes("together.wav")).toContain("order-unused");
+    expect(codes("good.wav")).not.toContain("order-unused");
+  });
 });

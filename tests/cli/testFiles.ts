@@ -16,6 +16,7 @@ export function makeTestFiles(): TestFiles {
   const path = (name: string) => join(folder, name);
   writeFileSync(path("good.wav"), wav(1, toneBytes()));
   writeFileSync(path("-dash.wav"), wav(1, toneBytes()));
+  writeFileSync(path("together.wav"), wav(1, toneBytes([toneHz, togetherHz])));
   writeFileSync(path("empty.wav"), "");
   writeFileSync(path("text.wav"), "these are not the samples you are looking for\n");
   writeFileSync(path("adpcm.wav"), wav(17, new Uint8Array(2048)));
@@ -45,8 +46,10 @@ export function makePipe(path: string): boolean {
 /** Rate of the test tone, 48 kHz; 1 s of faint noise on either side of 5 s at 98.2 Hz with partials at 1/n. */
 const sampleRateHz = 48000;
 export const toneHz = 98.2;
+/** Sounds with it in one of the takes, about a fifth below. */
+const togetherHz = 65.6;
 
-function toneBytes(): Uint8Array {
+function toneBytes(frequenciesHz: readonly number[] = [toneHz]): Uint8Array {
   const samples = new Int16Array(7 * sampleRateHz);
   let state = 1;
   for (let index = 0; index < samples.length; index++) {
@@ -56,8 +59,10 @@ function toneBytes(): Uint8Array {
     if (seconds >= 1 && seconds < 6) {
       const fade = Math.min(1, (seconds - 1) / 0.1, (6 - seconds) / 0.1);
       for (let partial = 1; partial <= 20; partial++) {
-        value +=
-          ((0.2 * fade) / partial) * Math.sin(2 * Math.PI * partial * toneHz * seconds + partial * partial);
+        for (const hz of frequenciesHz) {
+          value +=
+            ((0.2 * fade) / partial) * Math.sin(2 * Math.PI * partial * hz * seconds + partial * partial);
+        }
       }
     }
     samples[index] = Math.round(32767 * value);

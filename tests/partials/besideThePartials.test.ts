@@ -3,7 +3,7 @@ import { fitHarmonics } from "../../src/partials/fitHarmonics.js";
 import { isNearHum } from "../../src/partials/isNearHum.js";
 import { linePower } from "../../src/partials/linePower.js";
 import { noiseBetweenPartials } from "../../src/partials/noiseBetweenPartials.js";
-import { partialPowers } from "../../src/partials/partialPowers.js";
+import { partialsElsewhere } from "../../src/partials/partialsElsewhere.js";
 import { unexplainedLine } from "../../src/partials/unexplainedLine.js";
 import { averageSpectrum } from "../../src/signal/averageSpectrum.js";
 import { cents } from "../../src/units/cents.js";
@@ -197,7 +197,7 @@ describe("a hum line 2 Hz from G2, 20 dB below its fundamental", () => {
   });
 });
 
-describe("partialPowers", () => {
+describe("partialsElsewhere", () => {
   const tone = toneOf({
     frequencyHz: NOTES_HZ.G2,
     durationSeconds: 4.2,
@@ -207,16 +207,17 @@ describe("partialPowers", () => {
   });
   const first = { samples: addNoise(tone.samples.slice(), 1e-3, 5), sampleRateHz: RATE, firstSeconds: 0 };
   const fit = fitHarmonics(first, 0.1, 4.1, NOTES_HZ.G2)!;
-  const inDb = (powers: number[]) => powers.map((power, n) => 10 * Math.log10(power / fit.partials[n].power));
+  const inDb = (powers: readonly number[]) =>
+    powers.map((power, n) => 10 * Math.log10(power / fit.partials[n].power));
 
   it("of the same channel are those of the fit", () => {
     // The same course, held as an integral in cents: measured 0.003 dB at partial 30.
     for (const db of inDb(
-      partialPowers(
+      partialsElsewhere(
         first,
         fit,
         fit.partials.map(({ noiseDensity }) => noiseDensity),
-      ),
+      ).powers,
     )) {
       expect(Math.abs(db)).toBeLessThan(0.01);
     }
@@ -230,7 +231,7 @@ describe("partialPowers", () => {
     );
     const spectrum = spectrumOf(samples);
     const noise = fit.partials.map(({ number }) => noiseBetweenPartials(spectrum, NOTES_HZ.G2, number));
-    for (const db of inDb(partialPowers({ ...first, samples }, fit, noise))) {
+    for (const db of inDb(partialsElsewhere({ ...first, samples }, fit, noise).powers)) {
       // Partial 30 stands 40 dB above the noise in a frame's width: 0.05 dB of chance.
       expect(Math.abs(db + 6.0206)).toBeLessThan(0.1);
     }
@@ -238,11 +239,22 @@ describe("partialPowers", () => {
 
   it("of a silent channel are 0, and not below", () => {
     const silent = { ...first, samples: new Float32Array(first.samples.length) };
-    for (const power of partialPowers(
+    for (const power of partialsElsewhere(
       silent,
       fit,
       fit.partials.map(() => 1e-9),
-    ))
+    ).powers)
       expect(power).toBe(0);
+  });
+
+  it("of a string 4 cents off go astray, those of the same string do not", () => {
+    const noise = fit.partials.map(({ noiseDensity }) => noiseDensity);
+    expect(partialsElsewhere(first, fit, noise)).toMatchObject({ strayPower: 0, strayNumber: null });
+    const other = toneOf({ frequencyHz: NOTES_HZ.G2 * 2 ** (4 / 1200), durationSeconds: 4.2, seed: 8 });
+    const stray = partialsElsewhere({ ...first, samples: other.samples }, fit, noise);
+    const total = stray.powers.reduce((sum, power) => sum + power, 0);
+    // Partial 1 goes through 0.9 cycles in 4 s, the others through 1.8 and more; of 1/n it has 61 % of the power.
+    expect(stray.strayPower).toBeCloseTo(total - stray.powers[0], 6);
+    expect(stray.strayNumber).toBe(2);
   });
 });

@@ -107,6 +107,23 @@ const examples: Readonly<Record<FindingCode, readonly Example[]>> = {
       ["1.0 to 8.0 s", "164.8 Hz", "none of the"],
     ],
   ],
+  "changing-sound": [
+    [
+      "warning",
+      { startSeconds: 1, endSeconds: 8, frequencyHz: 391.97 },
+      ["1.0 to 8.0 s", "392.0 Hz", "moves"],
+    ],
+  ],
+  "partly-sounding": [["warning", { startSeconds: 1, endSeconds: 8 }, ["1.0 to 8.0 s", "part of the time"]]],
+  "string-moved": [
+    [
+      "warning",
+      { startSeconds: 1, endSeconds: 4, movedCents: -21.4, reason: "after" },
+      ["1.0 to 4.0 s", "-21 cents", "after that"],
+    ],
+    ["warning", { startSeconds: 1, endSeconds: 4, movedCents: 21.4, reason: "before" }, ["before that"]],
+    ["warning", { startSeconds: 1, endSeconds: 4, movedCents: 21.4, reason: "unread" }, ["before or after"]],
+  ],
   "equal-together": [["info", { strings: "G4, G4 2" }, ["G4, G4 2", "flatter"]]],
   "unread-stretch": [
     ["warning", { startSeconds: 1, endSeconds: 3.55, durationSeconds: 2.55 }, ["1.0 to 3.5"]],
@@ -123,6 +140,9 @@ const examples: Readonly<Record<FindingCode, readonly Example[]>> = {
   ],
   "hum-near-partial": [["warning", { humHz: 196.2, partial: 3 }, ["196.2 Hz", "partial 3", "record again"]]],
   "no-passage": [["problem", {}, ["six seconds"]]],
+  "order-unused": [
+    ["warning", { strings: "G4 2, G4" }, ["G4 2, G4", "not used", "together", "one after another"]],
+  ],
   "anchor-not-heard": [
     [
       "warning",

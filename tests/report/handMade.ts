@@ -87,6 +87,7 @@ export function handMadeTake(given: Partial<TakeReading> = {}): TakeReading {
       { strings: ["C2", "G2"], durationSeconds: 3.9, partials: [{ frequencyHz: 65.5, power: 0.001 }] },
     ],
     referencePitch: { a4Hz: 440.3, offsetCents: 1.2, interval95Cents: [0.4, 2], anchor: null },
+    body: null,
     lowRegister: {
       lowRegisterDb: -5,
       octaveBandsDb: { "63": -12, "125": -6.1, "250": -5, "500": -8, "1000": -12, "2000": null },

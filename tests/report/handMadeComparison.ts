@@ -83,6 +83,7 @@ export function handMadeCompareDocument(
       temperament: null,
       tuning: "alto",
       capo: {},
+      order: null,
       sounding: null,
       lowEdgeHz: 177.827941,
       equalGain,

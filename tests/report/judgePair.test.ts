@@ -50,11 +50,12 @@ describe("judgePair", () => {
     expect(fifth(4)).toBe("off");
     expect(fifth(-4)).toBe("off");
     expect(fifth(4, 4)).toBe("wanted");
-    // 1.955 cents over the target is pure; 3 cents over it is 1.05 wide, and 0.48 beats a second.
+    // 1.955 cents over the target is pure; 3 cents over it is 1.05 wide, and 0.48 beats a second; 1.9 under it is no turn.
     expect(fifth(1.955)).toBe("pure");
     expect(fifth(3)).toBe("off");
     expect(fifth(3, 1)).toBe("pure");
-    expect(fifth(-0.8)).toBe("near");
+    expect(fifth(-1.9)).toBe("near");
+    expect(fifth(-2.1)).toBe("off");
   });
 
   it("needs more of a pair whose interval is not known", () => {
@@ -70,7 +71,7 @@ describe("judgePair", () => {
     expect(judged({ targetHz: C3, offCents: 170 }, { targetHz: note(50), offCents: 0 })).toBeNull();
   });
 
-  it("holds less than a cent, or less than a beat in 10 s (two of a beat to be counted), to be small", () => {
+  it("holds less than a cent or a beat in 10 s to be small, of a beat to be counted twice that", () => {
     expect(isSmall(0.9, 1000)).toBe(true);
     expect(isSmall(1.1, 1000)).toBe(false);
     // 1.5 cents of 100 Hz are 0.087 Hz, 2 cents 0.116 Hz.
@@ -79,5 +80,7 @@ describe("judgePair", () => {
     // Off from a beat that is counted: 3 cents of 100 Hz are 0.173 Hz, 4 cents 0.231 Hz.
     expect(isSmall(3, 100, true)).toBe(true);
     expect(isSmall(4, 100, true)).toBe(false);
+    expect(isSmall(1.9, 1000, true)).toBe(true);
+    expect(isSmall(2.1, 1000, true)).toBe(false);
   });
 });

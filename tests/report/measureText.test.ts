@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { displayWidth } from "../../src/report/displayWidth.js";
 import { measureText } from "../../src/report/measureText.js";
 import { handMadeDocument, handMadeString, handMadeTake } from "./handMade.js";
+import { plannedDocument } from "./handMadePairs.js";
 
 const unsafe = /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u2028-\u202e\u2066-\u2069]/;
 
@@ -30,9 +31,10 @@ describe("measureText", () => {
     const row = text()
       .split("\n")
       .find((line) => line.startsWith("C2 - G2"));
-    // 3 times 65.50091 Hz is the common partial, 196.50 Hz: 3.7 and 4.8 cents of it are 0.420 and 0.544 Hz.
-    expect(row?.split(/\s{2,}/)).toEqual(["C2 - G2", "3:2", "-4.3", "-4.8 to -3.7", "0.48", "0.42 to 0.54"]);
-    expect(text()).toContain("- is\n  narrow");
+    // 3 times 65.50091 Hz is the common partial, 196.50 Hz: -3.7 and -4.8 cents of it are 0.4195 and 0.5441 Hz, rounded
+    // outward.
+    expect(row?.split(/\s{2,}/)).toEqual(["C2 - G2", "3:2", "-4.3", "-4.8 to -3.7", "0.48", "0.41 to 0.55"]);
+    expect(text()).toContain("- is narrow");
   });
 
   it("says which pairs did not sound together, and marks them only among others that did", () => {
@@ -50,9 +52,9 @@ describe("measureText", () => {
     const sheet = text().replace(/\s+/g, " ");
     expect(sheet).toContain("A4 = 440.30 Hz, +1.2 cents from the pitch asked for (95 %: +0.4 to +2.0)");
     expect(sheet).toContain("C2 +1.3, G2 +1.3");
-    expect(sheet).toContain("against the rest (178 to 2818 Hz): -5.0 dB");
+    expect(sheet).toContain("44.7-178 Hz against 178-2818 Hz: -5.0 dB");
     expect(sheet).toContain("63 Hz -12.0, 125 Hz -6.1, 250 Hz -5.0, 500 Hz -8.0, 1000 Hz -12.0, 2000 Hz -.");
-    expect(sheet).toContain("can't be had from one take");
+    expect(sheet).toContain("only several takes tell");
     expect(sheet).toContain("warning Mains hum (50 Hz and multiples, strongest at 150 Hz) at -52.3 dB");
   });
 
@@ -117,12 +119,63 @@ describe("measureText", () => {
     const other = handMadeTake({ strings: [handMadeString({ deviationCents: 3.5 })] });
     expect(text()).not.toContain("All takes together");
     const sheet = text(handMadeDocument([handMadeTake(), other]));
+    // The summary first, then each take, shorter than by itself.
+    expect(sheet.indexOf("All takes together")).toBeLessThan(sheet.indexOf("drones.wav"));
+    expect(sheet.split("drones.wav")).toHaveLength(3);
+    expect(sheet).not.toMatch(/Pairs of strings|Low register\n/);
     const row = sheet
       .slice(sheet.indexOf("All takes together"))
       .split("\n")
       .find((line) => line.startsWith("C2 "));
     // Mean 3, sd 0.7071, t(1) = 12.706: half width 12.706 * 0.7071 / sqrt 2 = 6.35.
     expect(row?.split(/\s{2,}/).slice(0, 5)).toEqual(["C2", "2", "+3.0", "-3.4 to +9.4", "0.7"]);
+  });
+
+  it("has a column for the own error where there is an anchor", () => {
+    const document = plannedDocument(
+      [
+        { name: "C2", targetHz: 65.40639, offCents: 1 },
+        { name: "C3", targetHz: 130.81278, offCents: -5.2 },
+      ],
+      { anchor: "C2" },
+    );
+    const rows = measureText(document, { colour: false }).split("\n");
+    const cells = (name: string) => rows.find((row) => row.startsWith(`${name}  `))?.split(/\s{2,}/);
+    expect(cells("C2")?.slice(3, 6)).toEqual(["+1.0", "+0.8 to +1.2", "anchor"]);
+    expect(cells("C3")?.slice(3, 6)).toEqual(["-5.2", "-5.4 to -5.0", "-6.2"]);
+  });
+
+  it("says of the pairs of a string that is far off nothing but to tune it first", () => {
+    const document = plannedDocument([
+      { name: "C2", targetHz: 65.40639, offCents: 0 },
+      { name: "G2", targetHz: 98.10959, offCents: 31 },
+      { name: "C3", targetHz: 130.81278, offCents: 0 },
+    ]);
+    const sheet = measureText(document, { colour: false });
+    expect(sheet).toContain("First of all G2 down by 31 cents");
+    expect(sheet.replace(/\s+/g, " ")).toContain(
+      "Tune G2 first; until then these say nothing: C2 - G2 (3:2), G2 - C3 (4:3).",
+    );
+    const rows = sheet.split("\n").filter((row) => /^\w+ - \w+ /.test(row));
+    expect(rows.map((row) => row.split(/\s{2,}/)[0])).toEqual(["C2 - C3"]);
+  });
+
+  it("is no longer than 70 lines for six strings that all sound together", () => {
+    // All near a tempered alto, none far off: twelve or more pairs, each with its row.
+    const notes = { C2: 36, G2: 43, C3: 48, G3: 55, D4: 62, G4: 67 };
+    const off = [0, 4, -3, 7, -6, 5];
+    const document = plannedDocument(
+      Object.entries(notes).map(([name, midi], i) => ({
+        name,
+        targetHz: 440 * 2 ** ((midi - 69) / 12),
+        offCents: off[i]!,
+        role: i < 3 ? "drone" : "melody",
+      })),
+      { tonic: null },
+    );
+    expect(document.takes[0]!.pairs.length).toBeGreaterThanOrEqual(12);
+    const lines = measureText(document, { colour: false }).trimEnd().split("\n");
+    expect(lines.length).toBeLessThanOrEqual(71);
   });
 
   it("says that without an instrument the nearest note is the target", () => {

@@ -148,6 +148,57 @@ describe("measurePassage", () => {
     expect(Math.abs(cents(upperHz, NOTE_HZ.G3))).toBeLessThan(3);
   });
 
+  it.each([
+    // A major third above; the other G3 of a pair, 5 cents up; the octave, all of its lines on those of the first.
+    ["between the partials", 1.26],
+    ["of nearly the same pitch", 2 ** (5 / 1200)],
+    ["an octave up", 2 * 2 ** (4 / 1200)],
+  ])("says that another string stands %s in the other channel", (_, factor) => {
+    const found = measured([
+      channel(truth.samples, 1, -80, 1),
+      channel(stringOn(factor * NOTE_HZ.G3, 14).samples, 0.7, -75, 2),
+    ]);
+    expect(found.findings.map(({ code }) => code)).toContain("several-strings");
+    expect(Math.abs(cents(found.frequencyHz, trueHz))).toBeLessThan(0.02);
+  });
+
+  it.each([
+    ["the same string", channel(truth.samples, 0.3, -70, 2)],
+    ["hardly more than noise", channel(truth.samples, 0.05, -45, 2)],
+    ["noise", whiteNoise(SECONDS * RATE_HZ, -35, 2)],
+  ])("says nothing of a channel that holds %s", (_, other) => {
+    expect(measured([channel(truth.samples, 1, -80, 1), other]).findings).toEqual([]);
+  });
+
+  it.each([31, 32, 33, 34])(
+    "says nothing of a channel that holds the string as a lively room gives it back (%d)",
+    (seed) => {
+      // Reverberation of 0.5 s (60 dB), no direct sound: a room has notches that a swinging pitch runs through, and a
+      // partial beside one of them moves in phase. Taken from the string with three times the swing.
+      const strong = bowedString({
+        frequencyHz: [NOTE_HZ.G2, NOTE_HZ.G3, NOTE_HZ.D4, NOTE_HZ.G4][seed % 4],
+        durationSeconds: SECONDS,
+        sampleRateHz: RATE_HZ,
+        seed,
+        partialAmplitudes: AMPLITUDES,
+        swingCents: 3,
+        jitterCents: 0.5,
+      });
+      const tail = whiteNoise(0.35 * RATE_HZ, 0, 40 + seed).map(
+        (value, i) => 0.02 * value * 10 ** ((-3 * i) / (0.5 * RATE_HZ)),
+      );
+      const room = strong.samples.map((_, i) => {
+        let sum = 0;
+        for (let k = 0; k < Math.min(tail.length, i + 1); k++) sum += tail[k] * strong.samples[i - k];
+        return sum;
+      });
+      const where = { ...passage, frequencyHz: strong.pitch.meanHz(0.4, 4.6) };
+      expect(
+        measured([channel(strong.samples, 1, -80, 1), channel(room, 1, -80, 2)], where).findings,
+      ).toEqual([]);
+    },
+  );
+
   it("reads nothing out of noise", () => {
     const recording = memoryRecording([whiteNoise(SECONDS * RATE_HZ, -40, 9)], RATE_HZ);
     expect(measurePassage(recording, surveyRecording(recording), passage, [])).toBeNull();

@@ -1,5 +1,5 @@
+import type { ComplexFrames } from "./ComplexFrames.js";
 import type { SegmentSpectrum } from "./SegmentSpectrum.js";
-import type { ComplexFrames } from "./separatePartial.js";
 
 /** Frames of the partials of a series at a constant frequency, each cut from the spectrum when it is first asked for. */
 export class ConstantFrames {

@@ -1,5 +1,5 @@
+import type { ComplexFrames } from "./ComplexFrames.js";
 import type { ConstantFrames } from "./ConstantFrames.js";
-import type { ComplexFrames } from "./separatePartial.js";
 
 /**
  * Frames of a string's partials along its course: those at a constant frequency, partial n turned back by n times the

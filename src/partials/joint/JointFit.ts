@@ -19,6 +19,8 @@ export interface JointFit {
   /** Mean frequency over the passage. */
   readonly frequencyHz: number;
   readonly course: PitchIntegral;
+  /** How its strength moves at each moment of the course, the same for all its partials, about 1 on the mean. */
+  readonly gain: Float64Array;
   readonly partials: readonly JointPartial[];
   /** True where it could be followed on partials of its own, so that no other string disturbs it. */
   readonly hasOwnPartials: boolean;
@@ -28,4 +30,6 @@ export interface JointFit {
   readonly explainedShare: number;
   /** Strength in the weakest third of the passage against the mean of all: about 1 where it sounds throughout. */
   readonly weakestThird: number;
+  /** Strength where it is weakest against where it is strongest, each over 0.6 s: near 1 where it sounds throughout. */
+  readonly evenness: number;
 }

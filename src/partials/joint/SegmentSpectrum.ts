@@ -2,7 +2,7 @@ import { nextPowerOfTwo } from "../../signal/nextPowerOfTwo.js";
 import { sharedFft } from "../../signal/sharedFft.js";
 import type { AnalysisSegment } from "../AnalysisSegment.js";
 import type { FrameGrid } from "../FrameGrid.js";
-import type { ComplexFrames } from "./separatePartial.js";
+import type { ComplexFrames } from "./ComplexFrames.js";
 
 /** Frames come at this rate or up to twice as often: fast enough for the swing of a high partial. */
 const LEAST_FRAME_RATE_HZ = 60;

@@ -1,8 +1,9 @@
 import type { FrameGrid } from "../FrameGrid.js";
 import { smoothFrames } from "../smoothFrames.js";
+import type { ComplexFrames } from "./ComplexFrames.js";
 import type { JointState, JointString } from "./JointState.js";
 import type { Neighbour } from "./neighbours.js";
-import { type ComplexFrames, meanSquare, separatePartial } from "./separatePartial.js";
+import { meanSquare, separatePartial } from "./separatePartial.js";
 
 /** What a string explains of the sound at one of its partials. */
 export interface Explained {

@@ -1,22 +1,21 @@
-import { explainedBy } from "./explainedBy.js";
+import type { Explained } from "./explainedBy.js";
+import { explainedRows } from "./explainedRows.js";
 import type { JointState, JointString } from "./JointState.js";
-import { NEIGHBOUR_HZ, neighbours } from "./neighbours.js";
-import type { ComplexFrames } from "./separatePartial.js";
 
-/** Partials that show whether a string explains what sounds: the strongest of the lower ones. */
-const HIGHEST_CHECKED = 12;
+/** So many of the lower partials, the strongest, decide. */
 const MOST_CHECKED = 5;
 
-/** Of what the other strings leave at its strongest partials, the share of the power that a string explains, 0 to 1. */
+/**
+ * Of what the other strings leave at its strongest partials, the share of the power that a string explains, 0 to 1.
+ *
+ * @param rows - what it explains at its lower partials, where that is there already
+ */
 export function explainedShare(
   state: JointState,
   string: JointString,
-  separated: (number: number) => ComplexFrames | undefined = () => undefined,
+  rows: readonly Explained[] = explainedRows(state, string),
 ): number {
-  const rows = Array.from({ length: Math.min(HIGHEST_CHECKED, string.partialCount) }, (_, n) =>
-    explainedBy(state, string, n + 1, neighbours(state, string, n + 1, NEIGHBOUR_HZ), separated(n + 1)),
-  );
-  const strongest = rows.sort((a, b) => b.power - a.power).slice(0, MOST_CHECKED);
+  const strongest = [...rows].sort((a, b) => b.power - a.power).slice(0, MOST_CHECKED);
   const power = strongest.reduce((sum, row) => sum + row.power, 0);
   return power > 0 ? strongest.reduce((sum, row) => sum + row.share * row.power, 0) / power : 0;
 }

@@ -1,9 +1,10 @@
 import type { PartialFrames } from "../demodulate.js";
 import { phaseCourse } from "../phaseCourse.js";
 import { smoothCourse, smoothFrames } from "../smoothFrames.js";
+import type { ComplexFrames } from "./ComplexFrames.js";
 import { type JointState, type JointString, moveAlong } from "./JointState.js";
 import { NEIGHBOUR_HZ, neighbours } from "./neighbours.js";
-import { type ComplexFrames, separatePartial } from "./separatePartial.js";
+import { separatePartial } from "./separatePartial.js";
 
 /** Frames this far apart share hardly any smoothed noise. */
 const LAG_SECONDS = 0.1;

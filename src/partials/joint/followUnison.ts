@@ -1,7 +1,8 @@
 import { smoothFrames } from "../smoothFrames.js";
+import type { ComplexFrames } from "./ComplexFrames.js";
 import { type JointState, type JointString, moveAlong } from "./JointState.js";
 import { NEIGHBOUR_HZ, neighbours } from "./neighbours.js";
-import { type ComplexFrames, meanSquare, neighbourPhasor, separateAll } from "./separatePartial.js";
+import { meanSquare, neighbourPhasor, separateAll } from "./separatePartial.js";
 import { solveSymmetric } from "./solveSymmetric.js";
 
 const MOST_STEPS = 12;

@@ -1,4 +1,5 @@
 import type { PitchIntegral } from "../HarmonicFit.js";
+import { explainedRows } from "./explainedRows.js";
 import { explainedShare } from "./explainedShare.js";
 import type { JointFit, JointPartial } from "./JointFit.js";
 import { type JointState, type JointString, meanHz } from "./JointState.js";
@@ -9,6 +10,8 @@ import { type SeparatedPartial, separatePartial } from "./separatePartial.js";
 
 /** A course that strays less from a straight line (rms, of the fundamental) may be all noise; swing of 0.1 cent passes it. */
 const STEADY_RADIANS = 0.005;
+/** Long against a bow change or a beat, short against a note. */
+const EVEN_SECONDS = 0.6;
 const CENTS_PER_RATIO = 1200 / Math.LN2;
 
 /** What is known of a string once all have been followed. */
@@ -20,10 +23,16 @@ export function jointFitOf(state: JointState, string: JointString): JointFit {
     frequencyHz,
     course: pitchIntegral(state, string, frequencyHz),
     partials,
+    gain: string.gain,
     hasOwnPartials: string.ownCourse,
     followed: string.followed,
-    explainedShare: explainedShare(state, string, (number) => apart[number]),
+    explainedShare: explainedShare(
+      state,
+      string,
+      explainedRows(state, string, (number) => apart[number]),
+    ),
     weakestThird: weakestThird(string.gain),
+    evenness: evenness(string.gain, state.grid.hopSeconds),
   };
 }
 
@@ -34,6 +43,20 @@ function weakestThird(gain: Float64Array): number {
     .map((i) => gain.subarray(i * third, (i + 1) * third))
     .filter(({ length }) => length > 0);
   return Math.min(...thirds.map(mean)) / mean(gain);
+}
+
+function evenness(gain: Float64Array, hopSeconds: number): number {
+  const length = Math.min(gain.length, Math.round(EVEN_SECONDS / hopSeconds));
+  let weakest = Number.POSITIVE_INFINITY;
+  let strongest = 0;
+  let sum = 0;
+  for (const [m, value] of gain.entries()) {
+    sum += value - (m >= length ? gain[m - length] : 0);
+    if (m < length - 1) continue;
+    weakest = Math.min(weakest, sum);
+    strongest = Math.max(strongest, sum);
+  }
+  return strongest > 0 ? weakest / strongest : 0;
 }
 
 /**
@@ -69,12 +92,16 @@ function pitchIntegral(state: JointState, string: JointString, frequencyHz: numb
   };
 }
 
-/** @param apart - those that were separated are put here, by their number */
-function partialsOf(
+/**
+ * The partials of a string, with the others taken out of them.
+ *
+ * @param apart - those that were separated are put here, by their number
+ */
+export function partialsOf(
   state: JointState,
   string: JointString,
   frequencyHz: number,
-  apart: SeparatedPartial[],
+  apart: SeparatedPartial[] = [],
 ): JointPartial[] {
   const seconds = (state.grid.count - 1) * state.grid.hopSeconds;
   const place = (one: JointString) => state.strings.indexOf(one);

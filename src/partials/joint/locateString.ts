@@ -1,8 +1,9 @@
 import { nextPowerOfTwo } from "../../signal/nextPowerOfTwo.js";
 import { sharedFft } from "../../signal/sharedFft.js";
+import type { ComplexFrames } from "./ComplexFrames.js";
 import { type JointState, type JointString, moveString } from "./JointState.js";
 import { NEIGHBOUR_HZ, type Neighbour, neighbours } from "./neighbours.js";
-import { type ComplexFrames, innerProduct, neighbourPhasor, separatePartial } from "./separatePartial.js";
+import { innerProduct, neighbourPhasor, separatePartial } from "./separatePartial.js";
 
 /** Few partials find a frequency as well as many, and low ones are not torn apart by the swing of the wheel. */
 const MOST_PARTIALS = 5;

@@ -1,6 +1,7 @@
+import type { ComplexFrames } from "./ComplexFrames.js";
 import type { JointState, JointString } from "./JointState.js";
 import type { Neighbour } from "./neighbours.js";
-import { type ComplexFrames, neighbourPhasor, separateAll } from "./separatePartial.js";
+import { neighbourPhasor, separateAll } from "./separatePartial.js";
 
 /**
  * Mean power of a partial and those of other strings that all but coincide with it. How it is shared out between them

@@ -1,11 +1,6 @@
+import type { ComplexFrames } from "./ComplexFrames.js";
 import type { JointState, JointString } from "./JointState.js";
 import type { Neighbour } from "./neighbours.js";
-
-/** Complex values, one a frame. */
-export interface ComplexFrames {
-  readonly real: Float64Array;
-  readonly imaginary: Float64Array;
-}
 
 /** A partial with its neighbours taken out. */
 export interface SeparatedPartial extends ComplexFrames {

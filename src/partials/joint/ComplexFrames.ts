@@ -1,0 +1,5 @@
+/** Complex values, one a frame. */
+export interface ComplexFrames {
+  readonly real: Float64Array;
+  readonly imaginary: Float64Array;
+}
