@@ -9,7 +9,7 @@ import { PlacedInstrument, percentOf, randomScatter, TAKE_COUNTS } from "../comp
  * How often is a difference shown between two sides that are one and the same instrument, newly placed for each take? Seed chosen
  * before the run that counts; the rule was chosen on others.
  */
-const SEED = Number(process.env.SEED ?? 51);
+const SEED = 7_204_611;
 const TRIALS = 1000;
 
 // What a comparison could have shown takes a second to work out, plays no part here, and has tests of its own.
