@@ -17,8 +17,13 @@ export interface CurveFit {
   readonly meansDb: Float64Array;
   /** Row by row, bands * bands. Only variances of differences mean anything. */
   readonly covariance: Float64Array;
+}
+
+/** How well spreads explain the partials, and the curve that follows from them: most of the work, and wanted of the likely ones only. */
+export interface SpreadsFit {
   /** Restricted log likelihood of the spreads, but for a constant. */
   readonly logLikelihood: number;
+  predicted(): CurveFit;
 }
 
 /**
@@ -32,7 +37,7 @@ export interface CurveFit {
 export function fitCurve(
   partials: readonly AveragedPartial[],
   bands: readonly number[],
-): (spreads: CurveSpreads) => CurveFit | null {
+): (spreads: CurveSpreads) => SpreadsFit | null {
   const count = partials.length;
   const names = [...new Set(partials.map(({ string }) => string))];
   const indicators = names.map((name) =>
@@ -54,18 +59,13 @@ export function fitCurve(
   return ({ wanderDb, scatterDb, stringSlopeDb }) => {
     const wander = wanderDb ** 2;
     const slope = stringSlopeDb ** 2;
-    const matrix = wandering.map((value, i) => wander * value + slope * sloping[i]);
+    const matrix = new Float64Array(count * count);
+    for (let i = 0; i < matrix.length; i++) matrix[i] = wander * wandering[i] + slope * sloping[i];
     for (let i = 0; i < count; i++) matrix[i * count + i] += scatterDb ** 2 + partials[i].noiseSdDb ** 2;
     const factor = cholesky(matrix, count);
     if (factor === null) return null;
     const strings = indicators.map((column) => forwardSolved(factor, column));
     const levels = forwardSolved(factor, levelsDb);
-    const towards = towardBands.map((column) =>
-      forwardSolved(
-        factor,
-        column.map((value) => wander * value),
-      ),
-    );
 
     const size = names.length;
     const gram = cholesky(
@@ -82,22 +82,36 @@ export function fitCurve(
         Float64Array.from(strings, (string) => dot(string, column)),
       );
     const levelsAlong = along(levels);
-    const towardsAlong = towards.map(along);
-    const covariance = new Float64Array(bands.length ** 2);
-    for (const [i, first] of bands.entries())
-      for (const [k, second] of bands.entries())
-        covariance[i * bands.length + k] =
-          wander * curveCovariance.bands(first, second) -
-          dot(towards[i], towards[k]) +
-          dot(towardsAlong[i], towardsAlong[k]);
     const rest = dot(levels, levels) - dot(levelsAlong, levelsAlong);
+    const predicted = (): CurveFit => {
+      const towards = towardBands.map((column) =>
+        forwardSolved(
+          factor,
+          column.map((value) => wander * value),
+        ),
+      );
+      const towardsAlong = towards.map(along);
+      const covariance = new Float64Array(bands.length ** 2);
+      for (const [i, first] of bands.entries())
+        for (let k = 0; k <= i; k++) {
+          const shared =
+            wander * curveCovariance.bands(first, bands[k]) -
+            dot(towards[i], towards[k]) +
+            dot(towardsAlong[i], towardsAlong[k]);
+          covariance[i * bands.length + k] = shared;
+          covariance[k * bands.length + i] = shared;
+        }
+      return {
+        meansDb: Float64Array.from(
+          towards,
+          (column, i) => dot(column, levels) - dot(towardsAlong[i], levelsAlong),
+        ),
+        covariance,
+      };
+    };
     return {
-      meansDb: Float64Array.from(
-        towards,
-        (column, i) => dot(column, levels) - dot(towardsAlong[i], levelsAlong),
-      ),
-      covariance,
       logLikelihood: -logDiagonal(factor, count) - logDiagonal(gram, size) - rest / 2,
+      predicted,
     };
   };
 }

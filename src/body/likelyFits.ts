@@ -1,6 +1,6 @@
 import type { AveragedPartial } from "./averagedPartials.js";
 import { STRING_SLOPE_DB } from "./bodyPolicy.js";
-import { type CurveFit, fitCurve } from "./fitCurve.js";
+import { type CurveFit, fitCurve, type SpreadsFit } from "./fitCurve.js";
 
 /** A fit with the spreads it took for given, and how likely they are. */
 export interface LikelyFit {
@@ -22,10 +22,10 @@ const NEGLIGIBLE = 7;
  */
 export function likelyFits(partials: readonly AveragedPartial[], bands: readonly number[]): LikelyFit[] {
   const fitWith = fitCurve(partials, bands);
-  const all: { readonly fit: CurveFit; readonly scatterDb: number }[] = [];
+  const all: { readonly fit: SpreadsFit; readonly scatterDb: number }[] = [];
   let start = 2;
   for (const wanderDb of WANDERS_DB) {
-    const fits = new Map<number, CurveFit | null>();
+    const fits = new Map<number, SpreadsFit | null>();
     const likelihood = (index: number) => {
       if (index < 0 || index >= SCATTERS_DB.length) return Number.NEGATIVE_INFINITY;
       if (!fits.has(index))
@@ -40,7 +40,12 @@ export function likelyFits(partials: readonly AveragedPartial[], bands: readonly
     for (const [index, fit] of fits) if (fit !== null) all.push({ fit, scatterDb: SCATTERS_DB[index] });
   }
   const best = Math.max(...all.map(({ fit }) => fit.logLikelihood));
-  const likelihoods = all.map(({ fit }) => Math.exp(fit.logLikelihood - best));
+  const likely = all.filter(({ fit }) => fit.logLikelihood > best - NEGLIGIBLE);
+  const likelihoods = likely.map(({ fit }) => Math.exp(fit.logLikelihood - best));
   const total = likelihoods.reduce((sum, value) => sum + value, 0);
-  return all.map((one, i) => ({ ...one, weight: likelihoods[i] / total }));
+  return likely.map(({ fit, scatterDb }, i) => ({
+    fit: fit.predicted(),
+    scatterDb,
+    weight: likelihoods[i] / total,
+  }));
 }

@@ -40,7 +40,10 @@ export interface MeasureComparison {
   readonly difference: number;
   /** Of this measure by itself (Welch's t); null with one take on a side or no scatter at all. */
   readonly interval95: readonly [number, number] | null;
-  /** The primary measure's own p (Holm-adjusted over pairs of sides where there are more than two), all others' Holm-adjusted. */
+  /**
+   * The primary measure's own p (Holm-adjusted over pairs of sides where there are more than two), all others' Holm-adjusted
+   * together. The primary is shown below 0.05, the others below 0.02, so that anything is shown where nothing differs in 7 of 100 at most.
+   */
   readonly pAdjusted: number | null;
   /** Smallest true difference that the test at the level used shows with 80 % probability. */
   readonly smallestDetectable: number | null;
@@ -92,6 +95,7 @@ export type ComparisonFindingCode =
   | "clipping-present"
   | "tunings-differ"
   | "no-body-curve"
+  | "reach-below-lowest"
   | "microphone-short";
 
 /** Something that weakens a comparison, as data. */

@@ -21,7 +21,12 @@ const measureSchema = z.object({
   takesB: z.array(z.number()),
   difference: z.number().describe("a minus b"),
   interval95: interval.describe("Of this measure by itself, by Welch's t; null with one take on a side"),
-  pAdjusted: z.number().nullable().describe("Holm-adjusted; the primary measure's own with two sides"),
+  pAdjusted: z
+    .number()
+    .nullable()
+    .describe(
+      "Holm-adjusted; the primary measure's own with two sides. Shown below 0.05 for the primary, below 0.02 for the others",
+    ),
   smallestDetectable: z
     .number()
     .nullable()

@@ -9,17 +9,19 @@ import type {
 import { commonSounds } from "./commonSounds.js";
 import { compareMeasure, judged, type PlainComparison } from "./compareMeasure.js";
 import { curveDifference } from "./curveDifference.js";
+import { curveFindings } from "./curveFindings.js";
 import { fairnessFindings } from "./fairnessFindings.js";
 import { partialDifferences } from "./partialDifferences.js";
 import { rankSides } from "./rankSides.js";
+import { scatterFindings } from "./scatterFindings.js";
 import { type TakeMeasures, takeMeasures } from "./takeMeasures.js";
 
 /**
  * Compares two sides or more, each against the first.
  *
  * The take is the sample: windows of one take counted as samples would find differences where there are none. One primary
- * measure, the low register of the take, is tested at 5 % by Welch's t; all others are Holm-adjusted together, and so are the
- * primary ones of several pairs among themselves. The body-curve difference has one simultaneous band. Only what every take of every
+ * measure, the low register of the take, is tested at 5 % by Welch's t; all others are Holm-adjusted together and share 2 %; the
+ * primary ones of several pairs are Holm-adjusted among themselves. The body-curve difference has one simultaneous band. Only what every take of every
  * side has counts.
  *
  * @param sides - two or more, each with at least one take
@@ -66,14 +68,18 @@ export function compareSides(sides: readonly ComparedSide[], options: Comparison
           values: { strings: names.join(" + "), side, takeCount },
         }),
       ),
-      ...whyLittle(sides, common, measures, plain),
-      ...curveRefusals(sides, perSide),
+      ...(common.length === 0
+        ? [{ code: "no-common-note", severity: "problem", values: {} } as const]
+        : [...scatterFindings(sides, perSide), ...curveFindings(sides, perSide)]),
       ...fairnessFindings(sides, common),
     ],
   };
 }
 
-/** Every measure that each side has in some take. */
+/**
+ * Every measure that all takes of both sides have. A take lacks one where a partial drowned, or where the body reaches lower than
+ * was played: those that have it would be a selection.
+ */
 function plainComparisons(
   sides: readonly ComparedSide[],
   perSide: readonly (readonly TakeMeasures[])[],
@@ -90,7 +96,7 @@ function plainComparisons(
       );
     const takesA = valuesOf(perSide[0]);
     const takesB = valuesOf(perSide[b]);
-    if (takesA.length === 0 || takesB.length === 0) return [];
+    if (takesA.length < perSide[0].length || takesB.length < perSide[b].length) return [];
     const primary = measure === "lowRegisterDb" && string === null;
     return [
       compareMeasure({
@@ -111,49 +117,9 @@ function judgedTogether(plain: readonly PlainComparison[]): MeasureComparison[] 
   const adjusted = new Map(
     families.flatMap((family) => {
       const p = holmAdjusted(family.map(({ welch }) => welch.p));
-      return family.map((one, i) => [one, judged(one, p[i], family.length)] as const);
+      const tested = p.filter((value) => value !== null).length;
+      return family.map((one, i) => [one, judged(one, p[i], tested)] as const);
     }),
   );
   return plain.map((one) => adjusted.get(one)!);
-}
-
-function whyLittle(
-  sides: readonly ComparedSide[],
-  common: readonly (readonly string[])[],
-  measures: readonly MeasureComparison[],
-  plain: readonly PlainComparison[],
-): ComparisonFinding[] {
-  if (common.length === 0) return [{ code: "no-common-note", severity: "problem", values: {} }];
-  const findings: ComparisonFinding[] = [];
-  if (!measures.some(({ primary }) => primary)) {
-    findings.push({ code: "no-low-part", severity: "problem", values: {} });
-  }
-  const single = sides.filter(({ takes }) => takes.length < 2).map(({ name }) => name);
-  if (single.length > 0) {
-    findings.push({ code: "one-take", severity: "problem", values: { sides: single.join(", ") } });
-  } else if (plain.some(({ primary, welch }) => primary && welch.lacking === "no-spread")) {
-    findings.push({ code: "no-scatter", severity: "warning", values: {} });
-  }
-  return findings;
-}
-
-/** Sides on which no body curve could be had of some take. */
-function curveRefusals(
-  sides: readonly ComparedSide[],
-  perSide: readonly (readonly TakeMeasures[])[],
-): ComparisonFinding[] {
-  return sides.flatMap(({ name }, i) => {
-    const refused = perSide[i].flatMap(({ bodyCurve }) =>
-      bodyCurve.status === "refused" ? [bodyCurve] : [],
-    );
-    if (refused.length === 0) return [];
-    const { reason, groups } = refused[0];
-    const values = {
-      side: name,
-      takeCount: refused.length,
-      reason,
-      groups: groups.map((group) => group.join(" + ")).join("; "),
-    };
-    return [{ code: "no-body-curve", severity: "info", values }];
-  });
 }

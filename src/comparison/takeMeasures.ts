@@ -45,7 +45,7 @@ export function takeMeasures(
   const names = new Set(common.flat());
   const strings = take.strings.filter(({ name, status }) => status === "measured" && names.has(name));
   const curve = bodyCurve(strings.flatMap((string) => stringPartials(string)));
-  const reachHz = curve.status === "fitted" ? (curve.lowReach?.lowReachHz ?? null) : null;
+  const reach = curve.status === "fitted" ? curve.lowReach : null;
   return {
     bodyCurve: curve,
     measures: [
@@ -55,7 +55,8 @@ export function takeMeasures(
         known(`octave${Number(band)}Db`, null, value),
       ),
       ...known("centroidHz", null, whole.centroidHz),
-      ...known("lowReachHz", null, reachHz),
+      // At or below the lowest partial: that is where the playing ends, not the body.
+      ...known("lowReachHz", null, reach === null || reach.isAtOrBelow ? null : reach.lowReachHz),
       ...strings.flatMap((string) => [
         ...known("lowRegisterDb", string.name, string.lowRegisterDb),
         ...firstPartials(string),

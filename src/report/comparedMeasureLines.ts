@@ -47,10 +47,8 @@ export function comparedMeasureLines(
     ...table,
     "",
     ...wrapText(
-      `In dB, where nothing else stands there. "Shown" holds for all ${tested.length} measures together (Holm), the intervals for each by itself.` +
-        (left === 0
-          ? ""
-          : ` ${left} levels of single partials are not listed: no difference of theirs is shown.`),
+      `In dB, where nothing else stands there. "Shown" holds for all ${tested.length} measures together (Holm, 2 %), the intervals for each by itself.` +
+        (left === 0 ? "" : ` Single partials that no difference is shown of are not listed (${left}).`),
       width,
       "  ",
     ),

@@ -47,11 +47,10 @@ function sentence(primary: MeasureComparison, level: MeasureComparison | null): 
     return `The low part of ${larger} reads ${size} dB larger than that of ${smaller}; how surely can't be said, since the takes don't differ at all.`;
   }
   if (verdict !== "not-shown") {
-    const [low, high] = [Math.abs(interval95[0]), Math.abs(interval95[1])].sort((x, y) => x - y);
-    const held = `95 % between ${low.toFixed(1)} and ${high.toFixed(1)}, ${takes(takesA.length, takesB.length)}, ${HELD}`;
+    const held = `${between(interval95)}, ${takes(takesA.length, takesB.length)}, ${HELD}`;
     return `${larger} has a larger low part than ${smaller} by ${size} dB (${held}).${moreWords(larger, difference, level)}`;
   }
-  return `No difference of the low part is shown between ${a} and ${b} (${signed(difference, 1)} dB, 95 % between ${signed(interval95[0], 1)} and ${signed(interval95[1], 1)}, ${takes(takesA.length, takesB.length)}).${missedWords(primary)}`;
+  return `No difference of the low part is shown between ${a} and ${b} (${signed(difference, 1)} dB, 95 % between ${signed(interval95[0], 1)} and ${signed(interval95[1], 1)}, ${takes(takesA.length, takesB.length)}).${aloneWords(interval95)}${missedWords(primary)}`;
 }
 
 /** With equal gain: whether the larger part is also more. */
@@ -60,15 +59,31 @@ function moreWords(larger: string, difference: number, level: MeasureComparison 
   const isMore = level.verdict === (difference > 0 ? "a-higher" : "b-higher");
   const size = Math.abs(level.difference).toFixed(1);
   return isMore
-    ? ` It is more low register too: ${larger} is ${size} dB louder there, the recordings having one gain.`
+    ? ` It is more low register too: ${larger} is ${size} dB louder there (${between(level.interval95)}), the recordings having one gain.`
     : " Whether it is more low register, and not only less of the rest, is not shown: the levels of the low part don't differ surely.";
+}
+
+/** Where the interval of one pair would show what all pairs together don't. */
+function aloneWords([low, high]: readonly [number, number]): string {
+  return low > 0 || high < 0
+    ? " That interval is of this pair by itself; where several pairs are compared, a difference must stand out further to be shown."
+    : "";
+}
+
+/** Of a difference that is shown, so that both ends lie on one side of 0. */
+function between(interval95: readonly [number, number] | null): string {
+  if (interval95 === null) return "how surely can't be said";
+  const [low, high] = [Math.abs(interval95[0]), Math.abs(interval95[1])].sort((x, y) => x - y);
+  return `95 % between ${low.toFixed(1)} and ${high.toFixed(1)}`;
 }
 
 function missedWords({ smallestDetectable, takesForOneDb }: MeasureComparison): string {
   if (smallestDetectable === null) return "";
-  const missed = ` With these takes a difference of up to ${smallestDetectable.toFixed(1)} dB could have been missed`;
+  const missed = ` With takes that scatter like these a difference of up to ${smallestDetectable.toFixed(1)} dB could well have been missed`;
   const more = smallestDetectable > 1 && takesForOneDb !== null;
-  return more ? `${missed}; ${takesForOneDb} takes a side would show 1 dB.` : `${missed}.`;
+  return more
+    ? `${missed}; about ${takesForOneDb} takes a side would show 1 dB in four cases of five.`
+    : `${missed}.`;
 }
 
 function takes(countA: number, countB: number): string {

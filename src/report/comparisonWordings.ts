@@ -21,9 +21,10 @@ export const comparisonWordings: Readonly<Record<ComparisonFindingCode, readonly
   "no-low-part": [
     {
       text:
-        "The low part can't be had: no partial falls below the edge on some side, or no string was read. Record the low " +
+        "The low part of {sides} can't be had in every take: no partial was heard on one side of the edge. Record the low " +
         "strings too.",
     },
+    { text: "The low part can't be had in every take. Record the low strings too." },
   ],
   "one-take": [
     {
@@ -36,9 +37,10 @@ export const comparisonWordings: Readonly<Record<ComparisonFindingCode, readonly
   "no-scatter": [
     {
       text:
-        "The takes of each side are all but identical, as copies of one file are. Without takes that were newly placed " +
-        "nothing says how surely a difference is the instrument's.",
+        "{sides}: takes that are all but identical, as copies of one file are. Copies make a side look surer than it is. Without " +
+        "takes that were newly placed nothing says how surely a difference is the instrument's.",
     },
+    { text: "Some takes are all but identical, as copies of one file are." },
   ],
   "sample-rates-differ": [
     {
@@ -110,6 +112,21 @@ export const comparisonWordings: Readonly<Record<ComparisonFindingCode, readonly
       text: "No body curve for {side}: too little was heard between 355 and 1413 Hz to set it against.",
     },
     { text: "No body curve could be had for some take." },
+  ],
+  "reach-below-lowest": [
+    {
+      reason: "all-takes",
+      text:
+        "The low reach of {sides} lies at or below {frequencyHz:0} Hz: even the lowest partial that was played is within 10 dB. " +
+        "So it can't be compared.",
+    },
+    {
+      reason: "some-takes",
+      text:
+        "In some takes of {sides} the low reach lies at or below {frequencyHz:0} Hz: even the lowest partial that was played is " +
+        "within 10 dB. So it can't be compared.",
+    },
+    { text: "The body reaches lower than was played." },
   ],
   "microphone-short": [
     {

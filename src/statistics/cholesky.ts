@@ -7,9 +7,11 @@
 export function cholesky(matrix: Float64Array, size: number): Float64Array | null {
   const factor = new Float64Array(size * size);
   for (let row = 0; row < size; row++) {
+    const start = row * size;
     for (let column = 0; column <= row; column++) {
-      let rest = matrix[row * size + column];
-      for (let k = 0; k < column; k++) rest -= factor[row * size + k] * factor[column * size + k];
+      const other = column * size;
+      let rest = matrix[start + column];
+      for (let k = 0; k < column; k++) rest -= factor[start + k] * factor[other + k];
       if (row > column) factor[row * size + column] = rest / factor[column * size + column];
       else if (rest > 0) factor[row * size + row] = Math.sqrt(rest);
       else return null;
@@ -23,9 +25,10 @@ export function forwardSolved(factor: Float64Array, column: Float64Array): Float
   const size = column.length;
   const solved = new Float64Array(size);
   for (let row = 0; row < size; row++) {
+    const start = row * size;
     let rest = column[row];
-    for (let k = 0; k < row; k++) rest -= factor[row * size + k] * solved[k];
-    solved[row] = rest / factor[row * size + row];
+    for (let k = 0; k < row; k++) rest -= factor[start + k] * solved[k];
+    solved[row] = rest / factor[start + row];
   }
   return solved;
 }
