@@ -56,8 +56,8 @@ function partialsText(numbers: readonly number[]): string {
     if (last !== undefined && number === last[1] + 1) last[1] = number;
     else runs.push([number, number]);
   }
-  const texts = runs.map(([from, to]) =>
-    from === to ? `${from}` : to === from + 1 ? `${from} and ${to}` : `${from} to ${to}`,
+  const texts = runs.flatMap(([from, to]) =>
+    from === to ? [`${from}`] : to === from + 1 ? [`${from}`, `${to}`] : [`${from} to ${to}`],
   );
   return `partials ${texts.length === 1 ? texts[0] : `${texts.slice(0, -1).join(", ")} and ${texts.at(-1)}`}`;
 }

@@ -58,11 +58,13 @@ function stepSentence({ name, moveCents, isFar, isPerhaps, by }: TuningStep): st
     const again = isFar ? " Then measure again: its pairs say nothing before that." : "";
     return `${isPerhaps ? "Perhaps " : ""}${way}, by its own pitch.${end}${again}`;
   }
-  const { pair, after } = by;
+  const { pair, after, centsFromPure, commonHz } = by;
+  // Once the other string has been moved the two beat otherwise than they were recorded.
+  const beats = after === null ? pair.beatsPerSecond : commonHz * Math.abs(2 ** (centsFromPure / 1200) - 1);
   const other = printable(pair.lower === name ? pair.upper : pair.lower);
   return (
-    `${way}, by ${other}${after === null ? "" : " once that is right"}: from ${size(pair.centsFromPure, pair.ratio)} ` +
-    `(${pair.beatsPerSecond.toFixed(2)} beats a second) ${towards(by)}.${end}`
+    `${way}, by ${other}${after === null ? "" : " once that is right"}: from ${size(centsFromPure, pair.ratio)} ` +
+    `(${beats.toFixed(2)} beats a second) ${towards(by)}.${end}`
   );
 }
 

@@ -107,6 +107,10 @@ describe("tuningSentences", () => {
     expect(sentences(chain, { anchor: "low" })[1]).toMatch(
       /^2\. high down by about 12 cents, by middle once that is right: /,
     );
+    // middle goes down by 5, so the 7 cents between the two are 12 by then: 3 * 1.5 * 65.41 Hz * (2^(12/1200) - 1) = 2.05 Hz.
+    expect(sentences(chain, { anchor: "low" })[1]).toMatch(
+      /: from 12\.0 cents wide \(2\.0[45] beats a second\) /,
+    );
   });
 
   it("names what is far off first, by its own pitch, and cautions where it goes up far", () => {
