@@ -23,8 +23,9 @@ const rooms = {
     "units",
     "errors",
   ],
+  stringing: ["instrument", "units", "errors"],
   comparison: ["reading", "body", "statistics", "units", "errors"],
-  report: ["comparison", "reading", "body", "strings", "partials", "instrument", "audio", "units", "errors"],
+  report: ["stringing", "comparison", "reading", "body", "strings", "partials", "instrument", "audio", "units", "errors"],
   synthesis: ["audio", "statistics", "units", "errors"],
 };
 

@@ -19,6 +19,27 @@ export function parseCapo(
   return new Map(before).set(name, Number(semitones));
 }
 
+/** A positive number with a decimal point, of the unit that is named in the message. */
+export function parsePositive(unit: string): (text: string) => number {
+  return (text) => {
+    if (!/^\d+(\.\d+)?$/.test(text) || !(Number(text) > 0))
+      throw new InvalidArgumentError(`Write a number of ${unit}, such as 380 or 62.5.`);
+    return Number(text);
+  };
+}
+
+/** `NAME=NOTE`, added to those given before. */
+export function parseRetune(
+  text: string,
+  before: ReadonlyMap<string, string> | undefined,
+): Map<string, string> {
+  const [, name, note] = /^(.+)=([^=]+)$/su.exec(text) ?? [];
+  if (name === undefined || note === undefined) {
+    throw new InvalidArgumentError("Write the string's name, = and its new note, such as C2=D2.");
+  }
+  return new Map(before).set(name, note);
+}
+
 /** Names with commas between them, kept as typed: only the instrument tells a comma within a name from one between two. */
 export function parseNames(text: string, before: readonly string[] = []): string[] {
   if (text.split(",").some((name) => name.trim() === ""))

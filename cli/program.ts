@@ -12,6 +12,7 @@ import {
   type MeasureDocument,
   measureText,
   printable,
+  stringingText,
   stringTargets,
   tuningsText,
 } from "../src/index.js";
@@ -22,7 +23,15 @@ import { compareTakes } from "./compareTakes.js";
 import { exitCodes } from "./exitCodes.js";
 import { packageFile, packageVersion } from "./files.js";
 import { measureTakes } from "./measureTakes.js";
-import { parseAnchor, parseCapo, parseHertz, parseNames } from "./optionParsers.js";
+import {
+  parseAnchor,
+  parseCapo,
+  parseHertz,
+  parseNames,
+  parsePositive,
+  parseRetune,
+} from "./optionParsers.js";
+import { type StringingChoice, stringingDocumentOf } from "./stringingDocumentOf.js";
 import type { Terminal } from "./Terminal.js";
 import { UsageError } from "./UsageError.js";
 
@@ -82,6 +91,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void): 
   addMeasure(program, terminal, setExitCode);
   addCompare(program, terminal, setExitCode);
   addCheck(program, terminal, setExitCode);
+  addStringing(program, terminal);
   program
     .command("tunings")
     .description("list the built-in tunings")
@@ -231,6 +241,51 @@ function addCheck(program: Command, terminal: Terminal, setExitCode: (code: numb
       const document = measureTakes(takes.map(namedByPath), chooseTargets({}), terminal);
       if (document.takes.length > 0) terminal.stdout.write(checkText(document, textOptions(terminal)));
       setExitCode(takesExitCode(document, (take) => checkVerdict(take) !== "bad"));
+    });
+}
+
+function addStringing(program: Command, terminal: Terminal): void {
+  program
+    .command("stringing")
+    .description("reckon the tension of each string, and what another length, note or string would change")
+    .addOption(new Option("--instrument <file>", "instrument file (YAML)").makeOptionMandatory())
+    .addOption(
+      new Option("--against <file>", "another instrument beside it, strings matched by name").conflicts([
+        "otherLength",
+        "retune",
+      ]),
+    )
+    .addOption(
+      new Option(
+        "--other-length <mm>",
+        "the same on another scale: the length of the longest melody string, all others in proportion",
+      ).argParser(parsePositive("millimetres")),
+    )
+    .addOption(
+      new Option("--retune <name=note>", "a string at another note; may be given several times").argParser(
+        parseRetune,
+      ),
+    )
+    .addOption(
+      new Option("--tension <newton>", "how heavy each string would be at this tension").argParser(
+        parsePositive("newtons"),
+      ),
+    )
+    .addOption(
+      new Option("--a4 <hz>", "pitch of A4 in hertz; wins over the instrument's").argParser(parseHertz),
+    )
+    .addOption(new Option("--tonic <note>", "note the drones are pure to, such as G or Bb"))
+    .addOption(new Option("--json", "print everything as one JSON document"))
+    .addHelpText(
+      "after",
+      "\nExample: what the strings of a short scale would pull on one of 380 mm:\n" +
+        "  gurdybench stringing --instrument short.yaml --other-length 380",
+    )
+    .action((choice: StringingChoice & { json?: true }) => {
+      const document = stringingDocumentOf(choice);
+      terminal.stdout.write(
+        choice.json ? documentJson(document) : stringingText(document, textOptions(terminal)),
+      );
     });
 }
 

@@ -47,6 +47,8 @@ export interface AnalysisErrorDetails {
   "string-unknown": { option: string; given: string; known: string };
   /** An option names a string twice. */
   "string-repeated": { option: string; given: string };
+  /** No string of the instrument has a vibrating length, so that none can be scaled. */
+  "length-unknown": Record<string, never>;
   /** The string cannot take this capo position. */
   "capo-not-available": { string: string; given: number; available: string };
   /** A file that was named cannot be used. `limitBytes` is set where it is too large. */

@@ -62,8 +62,14 @@ export { type MeasureDocumentInput, measureDocument } from "./report/measureDocu
 export { measureText, type TextOptions } from "./report/measureText.js";
 export { printable } from "./report/printable.js";
 export { shorten } from "./report/shorten.js";
+export { type StringingDocumentInput, stringingDocument } from "./report/stringingDocument.js";
+export { stringingText } from "./report/stringingText.js";
 export { type ListedTuning, tuningsText } from "./report/tuningsText.js";
 
+export { otherInstrument } from "./stringing/otherInstrument.js";
+export { readStringing, type StrungInstrument } from "./stringing/readStringing.js";
+export type { StringingComparison, StringingReading, StringingRow } from "./stringing/StringingReading.js";
+export { type StringingDocument, stringingDocumentSchema } from "./stringing/stringingDocumentSchema.js";
 export type { PairReading, PassageReading, StringReading, StringStatus } from "./strings/StringReading.js";
 
 export { type DemoSide, type DemoSideTake, demoSides } from "./synthesis/demoSides.js";

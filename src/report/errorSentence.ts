@@ -38,6 +38,7 @@ const microphoneProblems: Record<AnalysisErrorDetails["microphone-invalid"]["pro
 
 const quantityNames: Readonly<Record<string, string>> = {
   a4Hz: "The pitch of A4 in hertz",
+  lengthMm: "A vibrating length in millimetres",
   lowEdgeHz: "The edge of the low register in hertz",
 };
 
@@ -93,6 +94,8 @@ const sentences: Sentences = {
         `It has: ${printable(d.known)}.`,
   "string-repeated": (d) =>
     `${optionName(d.option)} names the string "${printable(d.given)}" twice. Name each string once.`,
+  "length-unknown": (_d, file) =>
+    `${file} gives no vibrating length, so another length can't be reckoned from it. Add lengthMm to its strings.`,
   "capo-not-available": (d) =>
     `The string "${printable(d.string)}" cannot be raised by ${d.given} semitones. Possible: ` +
     `${d.available === "none" ? "none; where it can, add capo: [2] to the string in the instrument file" : printable(d.available)}.`,

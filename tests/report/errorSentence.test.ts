@@ -40,6 +40,7 @@ const examples: Examples = {
   "tuning-unknown": [{ given: "tuba", known: "alto, tenor" }, ["tuba", "alto, tenor", "gurdybench tunings"]],
   "string-unknown": [{ option: "capo", given: "C9", known: "C2, G2" }, ["--capo", "C9", "C2, G2"]],
   "string-repeated": [{ option: "sounding", given: "G2" }, ["--sounding", '"G2" twice']],
+  "length-unknown": [{}, ["no vibrating length", "lengthMm"]],
   "capo-not-available": [{ string: "C4", given: 3, available: "2" }, ["C4", "3 semitones", "Possible: 2"]],
   "file-unusable": [
     { reason: "too-large", sizeBytes: 2000000, limitBytes: 1048576 },
