@@ -6,7 +6,7 @@ import type {
   ComparisonOptions,
   MeasureComparison,
 } from "./Comparison.js";
-import { commonSounds } from "./commonSounds.js";
+import { commonSounds, type MissingSound } from "./commonSounds.js";
 import { compareMeasure, judged, type PlainComparison } from "./compareMeasure.js";
 import { curveDifference } from "./curveDifference.js";
 import { curveFindings } from "./curveFindings.js";
@@ -61,13 +61,7 @@ export function compareSides(sides: readonly ComparedSide[], options: Comparison
     ),
     ranking: rankSides(sides, perSide),
     findings: [
-      ...missing.map(
-        ({ strings: names, side, takeCount }): ComparisonFinding => ({
-          code: "note-missing",
-          severity: "warning",
-          values: { strings: names.join(" + "), side, takeCount },
-        }),
-      ),
+      ...missingFindings(missing),
       ...(common.length === 0
         ? [{ code: "no-common-note", severity: "problem", values: {} } as const]
         : [...scatterFindings(sides, perSide), ...curveFindings(sides, perSide)]),
@@ -110,6 +104,24 @@ function plainComparisons(
       }),
     ];
   });
+}
+
+/** One finding for all that so many takes of a side lack: seven strings one by one would bury the rest. */
+function missingFindings(missing: readonly MissingSound[]): ComparisonFinding[] {
+  const groups = new Map<string, MissingSound[]>();
+  for (const one of missing) {
+    const key = JSON.stringify([one.side, one.takeCount]);
+    groups.set(key, [...(groups.get(key) ?? []), one]);
+  }
+  return [...groups.values()].map((group) => ({
+    code: "note-missing",
+    severity: "warning",
+    values: {
+      strings: group.map(({ strings }) => strings.join(" + ")).join(", "),
+      side: group[0].side,
+      takeCount: group[0].takeCount,
+    },
+  }));
 }
 
 function judgedTogether(plain: readonly PlainComparison[]): MeasureComparison[] {

@@ -6,7 +6,7 @@ export const comparisonWordings: Readonly<Record<ComparisonFindingCode, readonly
   "note-missing": [
     {
       text:
-        "{strings} was left out of the comparison, being absent from {takeCount} of the takes of {side}. Play the same strings in " +
+        "Left out of the comparison, being absent from {takeCount} of the takes of {side}: {strings}. Play the same strings in " +
         "every take.",
     },
     { text: "A note that some takes lack was left out of the comparison." },
