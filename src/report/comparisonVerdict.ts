@@ -49,7 +49,7 @@ function sentence(primary: MeasureComparison, level: MeasureComparison | null): 
     );
   }
   if (interval95 === null) {
-    return `${reads}; how surely can't be said, since the takes don't differ at all.`;
+    return `${reads}; how surely can't be said, since the takes of a side don't differ at all.`;
   }
   if (verdict !== "not-shown") {
     const held = `${between(interval95)}, ${takes(takesA.length, takesB.length)}, ${HELD}`;

@@ -96,6 +96,26 @@ describe("compareSides", () => {
     ]);
   });
 
+  it("shows nothing of a side whose takes are copies of one, however the other scatters", () => {
+    const comparison = compareSides([side("copied", [9, 9, 9]), side("B", [0, 0.2, -0.1, 0.1])], options);
+    expect(codesOf(comparison)).toContain("no-scatter");
+    expect(comparison.measures.length).toBeGreaterThan(0);
+    for (const one of comparison.measures)
+      expect(one).toMatchObject({
+        verdict: "not-shown",
+        interval95: null,
+        pAdjusted: null,
+        smallestDetectable: null,
+      });
+    for (const { interval95Db } of [...comparison.partialDifferences, ...comparison.bodyCurveDifference])
+      expect(interval95Db).toBeNull();
+    // With a second take of its own it has a scatter.
+    const [primary] = primariesOf(
+      compareSides([side("A", [9, 9, 9.3]), side("B", [0, 0.2, -0.1, 0.1])], options),
+    );
+    expect(primary.verdict).toBe("a-higher");
+  });
+
   it("says so where no note is common, and compares nothing", () => {
     const other = takeOfStrings([{ name: "D4", frequencyHz: 293, partialsDb: [-10, -16] }]);
     const comparison = compareSides([side("A", [0, 1]), { name: "B", takes: [other, other] }], options);

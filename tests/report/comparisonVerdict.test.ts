@@ -108,7 +108,7 @@ describe("comparisonVerdict", () => {
     expect(
       verdictOf([{ interval95: null, pAdjusted: null, verdict: "not-shown" }], false, ["no-scatter"]),
     ).toEqual([
-      "The low part of Pear reads 2.0 dB larger than that of Maple; how surely can't be said, since the takes don't differ at all." +
+      "The low part of Pear reads 2.0 dB larger than that of Maple; how surely can't be said, since the takes of a side don't differ at all." +
         " What is said under Fairness weakens this.",
     ]);
   });
