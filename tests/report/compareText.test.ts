@@ -82,6 +82,16 @@ describe("compareText", () => {
     );
   });
 
+  it("ends no line with spaces, also where a last column is empty", () => {
+    const bodyCurveDifference = handMadeComparison().bodyCurveDifference.map((one) => ({
+      ...one,
+      interval95Db: null,
+    }));
+    const text = compareText(handMadeCompareDocument(handMadeComparison({ bodyCurveDifference })), options);
+    expect(text).toContain("How surely can't be said");
+    expect(text.split("\n").filter((line) => line.endsWith(" "))).toEqual([]);
+  });
+
   it("says that nothing was tested where nothing could be", () => {
     const untested = handMadeMeasure({
       measure: "centroidHz",
