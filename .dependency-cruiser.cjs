@@ -25,7 +25,18 @@ const rooms = {
   ],
   stringing: ["instrument", "units", "errors"],
   comparison: ["reading", "body", "statistics", "units", "errors"],
-  report: ["stringing", "comparison", "reading", "body", "strings", "partials", "instrument", "audio", "units", "errors"],
+  report: [
+    "stringing",
+    "comparison",
+    "reading",
+    "body",
+    "strings",
+    "partials",
+    "instrument",
+    "audio",
+    "units",
+    "errors",
+  ],
   synthesis: ["audio", "statistics", "units", "errors"],
 };
 

@@ -1,3 +1,4 @@
+import { resolve } from "node:path";
 import { filesMatching } from "./files.js";
 import { UsageError } from "./UsageError.js";
 
@@ -26,22 +27,25 @@ export interface NamedSide {
 export function chooseSides(choice: SideChoice): NamedSide[] {
   if (choice.a === undefined && choice.aName !== undefined) throw new UsageError("--a-name needs --a.");
   if (choice.b === undefined && choice.bName !== undefined) throw new UsageError("--b-name needs --b.");
-  const sides = [
+  const named = [
     ...(choice.a === undefined ? [] : [{ name: choice.aName ?? "A", paths: expanded("--a", choice.a) }]),
     ...(choice.b === undefined ? [] : [{ name: choice.bName ?? "B", paths: expanded("--b", choice.b) }]),
     ...(choice.side ?? []).map(sideOf),
   ];
+  const sides = named.map(({ name, paths }) => ({ name: name.trim(), paths }));
   if (sides.length < 2) {
     throw new UsageError(
       "Name two sides at least: --a TAKE.wav... --b TAKE.wav..., or --side NAME=PATTERN several times.",
     );
   }
+  if (sides.some(({ name }) => name === "")) throw new UsageError("Give each side a name.");
   const names = sides.map(({ name }) => name);
   const twice = names.find((name, i) => names.indexOf(name) !== i);
   if (twice !== undefined)
     throw new UsageError(`Two sides are called "${twice}". Give each a name of its own.`);
   const paths = sides.flatMap((side) => side.paths);
-  const repeated = paths.find((path, i) => paths.indexOf(path) !== i);
+  const places = paths.map((path) => resolve(path));
+  const repeated = paths.find((_, i) => places.indexOf(places[i]) !== i);
   if (repeated !== undefined) {
     throw new UsageError(`${repeated} is named twice. Each take counts once, on one side.`);
   }
@@ -55,7 +59,7 @@ function sideOf(text: string): NamedSide {
       `--side is written NAME=PATTERN, such as --side short=takes/short-*.wav; "${text}" is not.`,
     );
   }
-  return { name: name.trim(), paths: expanded(`--side ${name.trim()}`, [pattern]) };
+  return { name, paths: expanded(`--side ${name.trim()}`, [pattern]) };
 }
 
 function expanded(option: string, given: readonly string[]): string[] {

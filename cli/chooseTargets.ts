@@ -1,5 +1,6 @@
 import {
   AnalysisError,
+  checkLowEdge,
   errorSentence,
   findTuning,
   type Instrument,
@@ -58,6 +59,7 @@ export function chooseTargets(choice: TargetChoice): ChosenTargets {
       }
       checkA4(a4Hz);
     }
+    checkLowEdge(choice.lowEdge);
     const targets = instrument && stringTargets(instrument, { a4Hz, tonic: choice.tonic, capo: choice.capo });
     const order = choice.order && namesOf("order", choice.order, targets ?? []);
     const sounding = choice.sounding && namesOf("sounding", choice.sounding, targets ?? []);

@@ -62,7 +62,7 @@ export function runProgram(args: readonly string[], terminal: Terminal): number 
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.done : exitCodes.wrongUsage;
     if (error instanceof UsageError) {
-      terminal.stderr.write(`gurdybench: ${error.message}\n`);
+      terminal.stderr.write(`gurdybench: ${printable(error.message)}\n`);
       return exitCodes.wrongUsage;
     }
     const fault = error instanceof Error ? error.name : "unknown";

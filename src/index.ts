@@ -33,6 +33,7 @@ export { readInstrument } from "./instrument/readInstrument.js";
 export { stringTargets, type TargetOptions } from "./instrument/stringTargets.js";
 export { targetNames } from "./instrument/targetNames.js";
 export type { PartialLevel } from "./partials/PartialLevel.js";
+export { checkLowEdge } from "./reading/checkLowEdge.js";
 export type { MeasureOptions } from "./reading/MeasureOptions.js";
 export { type MeasureDocument, measureDocumentSchema } from "./reading/measureDocumentSchema.js";
 export { measureTake } from "./reading/measureTake.js";

@@ -34,8 +34,13 @@ export function compareMeasure(given: Omit<PlainComparison, "welch">): PlainComp
   const { standardDeviation: sdA } = welch.a;
   const { standardDeviation: sdB } = welch.b;
   if (sdA === null || sdB === null || Math.max(sdA, sdB) >= COPIES_DIFFER_BY) return { ...given, welch };
+  return untested({ ...given, welch });
+}
+
+/** The same comparison without test and interval, for takes that don't tell how they scatter. */
+export function untested({ welch, ...given }: PlainComparison): PlainComparison {
   const none = { standardError: null, degreesOfFreedom: null, t: null, p: null, interval: null };
-  return { ...given, welch: { ...welch, ...none, lacking: "no-spread" } };
+  return { ...given, welch: { ...welch, ...none, lacking: welch.lacking ?? "no-spread" } };
 }
 
 /**

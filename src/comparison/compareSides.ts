@@ -6,10 +6,11 @@ import type {
   ComparisonOptions,
   MeasureComparison,
 } from "./Comparison.js";
-import { commonSounds } from "./commonSounds.js";
-import { compareMeasure, judged, type PlainComparison } from "./compareMeasure.js";
+import { commonSounds, type MissingSound } from "./commonSounds.js";
+import { compareMeasure, judged, type PlainComparison, untested } from "./compareMeasure.js";
 import { curveDifference } from "./curveDifference.js";
 import { curveFindings } from "./curveFindings.js";
+import { distinctTakes } from "./distinctTakes.js";
 import { fairnessFindings } from "./fairnessFindings.js";
 import { partialDifferences } from "./partialDifferences.js";
 import { rankSides } from "./rankSides.js";
@@ -30,7 +31,13 @@ export function compareSides(sides: readonly ComparedSide[], options: Comparison
   const { common, missing } = commonSounds(sides);
   const perSide = sides.map(({ takes }) => takes.map((take) => takeMeasures(take, common, options)));
   const pairs = sides.slice(1).map((_, i) => i + 1);
-  const plain = pairs.flatMap((b) => plainComparisons(sides, perSide, b));
+  // Copies of one take know no more of the placing than that take.
+  const isSingle = perSide.map((takes) => distinctTakes(takes) < 2);
+  const isTested = (b: number) => !isSingle[0] && !isSingle[b];
+  const plain = pairs.flatMap((b) => {
+    const compared = plainComparisons(sides, perSide, b);
+    return isTested(b) ? compared : compared.map(untested);
+  });
   const measures = judgedTogether(plain);
   const strings = new Set(common.flat());
   const partials = pairs.flatMap((b) =>
@@ -43,7 +50,7 @@ export function compareSides(sides: readonly ComparedSide[], options: Comparison
         number,
         frequencyHz,
         differenceDb,
-        interval95Db,
+        interval95Db: isTested(b) ? interval95Db : null,
       })),
   );
   const curves = perSide.map((takes) => takes.map(({ bodyCurve }) => bodyCurve));
@@ -57,17 +64,12 @@ export function compareSides(sides: readonly ComparedSide[], options: Comparison
         sideA: sides[0].name,
         sideB: sides[b].name,
         ...point,
+        interval95Db: isTested(b) ? point.interval95Db : null,
       })),
     ),
     ranking: rankSides(sides, perSide),
     findings: [
-      ...missing.map(
-        ({ strings: names, side, takeCount }): ComparisonFinding => ({
-          code: "note-missing",
-          severity: "warning",
-          values: { strings: names.join(" + "), side, takeCount },
-        }),
-      ),
+      ...missingFindings(missing),
       ...(common.length === 0
         ? [{ code: "no-common-note", severity: "problem", values: {} } as const]
         : [...scatterFindings(sides, perSide), ...curveFindings(sides, perSide)]),
@@ -110,6 +112,24 @@ function plainComparisons(
       }),
     ];
   });
+}
+
+/** One finding for all that so many takes of a side lack: seven strings one by one would bury the rest. */
+function missingFindings(missing: readonly MissingSound[]): ComparisonFinding[] {
+  const groups = new Map<string, MissingSound[]>();
+  for (const one of missing) {
+    const key = JSON.stringify([one.side, one.takeCount]);
+    groups.set(key, [...(groups.get(key) ?? []), one]);
+  }
+  return [...groups.values()].map((group) => ({
+    code: "note-missing",
+    severity: "warning",
+    values: {
+      strings: group.map(({ strings }) => strings.join(" + ")).join(", "),
+      side: group[0].side,
+      takeCount: group[0].takeCount,
+    },
+  }));
 }
 
 function judgedTogether(plain: readonly PlainComparison[]): MeasureComparison[] {

@@ -4,7 +4,8 @@ import type { CurveDifference } from "./Comparison.js";
 
 /**
  * Difference of two sides' body curves at the bands that every take of both has, each take's curve relative to its own
- * median, with one simultaneous 95 % band.
+ * median, with one simultaneous 95 % band. The band holds what more takes would show: the curves are pulled towards smooth, and where
+ * few partials sample a band both sides' curves miss the same narrow peak, which the takes' scatter can't tell.
  *
  * @param curvesA - one a take
  * @returns empty where a take has no curve

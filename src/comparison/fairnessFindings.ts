@@ -48,6 +48,15 @@ function betweenTwo(a: ComparedSide, b: ComparedSide, strings: ReadonlySet<strin
         ...(cutB !== null && { cutoffHzB: cutB }),
       },
     });
+  } else if (cutA !== null && cutB !== null) {
+    const [cutTakesA, cutTakesB] = [a, b].map(({ takes }) => valuesOf(takes, "high-pass", "cutoffHz").length);
+    if (cutTakesA * b.takes.length !== cutTakesB * a.takes.length) {
+      findings.push({
+        code: "low-cut-differs",
+        severity: "warning",
+        values: { ...names, cutTakesA, cutTakesB },
+      });
+    }
   }
   const [noiseA, noiseB] = [a, b].map(({ takes }) => mean(takes, "noise-floor", "noteToNoiseDb"));
   if (noiseA !== null && noiseB !== null && Math.abs(noiseA - noiseB) > NOISE_DB) {

@@ -3,7 +3,10 @@ import { tQuantile } from "../statistics/tQuantile.js";
 import type { ComparedSide, RankedSide } from "./Comparison.js";
 import type { TakeMeasures } from "./takeMeasures.js";
 
-/** The sides by the low register of their takes, the largest low part first. */
+/**
+ * The sides by the low register of their takes, the largest low part first. A side of which some take has none is left out: the
+ * others would be a selection.
+ */
 export function rankSides(
   sides: readonly ComparedSide[],
   perSide: readonly (readonly TakeMeasures[])[],
@@ -16,7 +19,7 @@ export function rankSides(
           .map(({ value }) => value),
       );
       const { count, mean, standardDeviation } = sampleSpread(values);
-      if (mean === null) return [];
+      if (mean === null || count < perSide[i].length) return [];
       const half =
         standardDeviation === null || standardDeviation === 0
           ? null

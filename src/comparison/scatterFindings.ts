@@ -1,8 +1,6 @@
 import type { ComparedSide, ComparisonFinding } from "./Comparison.js";
+import { distinctTakes } from "./distinctTakes.js";
 import type { TakeMeasures } from "./takeMeasures.js";
-
-/** Copies, made louder or converted, agree that closely in all bands; newly placed takes never do (our policy). */
-const COPIES_WITHIN_DB = 0.01;
 
 /** Why the low register of the takes says little: it can't be had, there is one take only, or takes are copies of each other. */
 export function scatterFindings(
@@ -24,34 +22,14 @@ export function scatterFindings(
       "problem",
       namesWhere(({ length }) => length < 2),
     ),
-    ...told("no-scatter", "warning", namesWhere(holdsCopies)),
+    ...told(
+      "no-scatter",
+      "warning",
+      namesWhere((takes) => distinctTakes(takes) < takes.length),
+    ),
   ];
 }
 
 function hasLowPart({ measures }: TakeMeasures): boolean {
   return measures.some(({ measure, string }) => measure === "lowRegisterDb" && string === null);
-}
-
-/** True where two takes are one and the same, which makes their side look surer than it is. */
-function holdsCopies(takes: readonly TakeMeasures[]): boolean {
-  const shares = takes.map(
-    ({ measures }) =>
-      new Map(
-        measures
-          .filter(({ measure, string }) => string === null && /^(lowRegister|octave\d+)Db$/.test(measure))
-          .map(({ measure, value }) => [measure, value]),
-      ),
-  );
-  return shares.some((one, i) =>
-    shares
-      .slice(0, i)
-      .some(
-        (other) =>
-          one.size === other.size &&
-          one.size > 0 &&
-          [...one].every(
-            ([measure, value]) => Math.abs(value - (other.get(measure) ?? Number.NaN)) < COPIES_WITHIN_DB,
-          ),
-      ),
-  );
 }

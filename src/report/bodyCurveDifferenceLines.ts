@@ -37,6 +37,11 @@ export function bodyCurveDifferenceLines(
       width,
     ),
     "",
-    ...wrapText(`${verdict} Each curve stands against its own middle from 355 to 1413 Hz.`, width, "  "),
+    ...wrapText(
+      `${verdict} Each curve stands against its own middle from 355 to 1413 Hz. It is known where partials lie: of a narrow peak ` +
+        "or dip between them it shows little, and the range holds the scatter of the takes only.",
+      width,
+      "  ",
+    ),
   ];
 }

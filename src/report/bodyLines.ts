@@ -51,7 +51,9 @@ function reachSentence({ lowReachHz, lowReachIsAtOrBelow, lowReachRange95Hz }: B
   if (lowReachHz === null) return "";
   const hz = lowReachHz.toFixed(0);
   if (lowReachIsAtOrBelow) {
-    return `It carries down to ${hz} Hz or lower: even the lowest partial played is within 10 dB of the middle.`;
+    const sureHz = lowReachRange95Hz?.[1] ?? lowReachHz;
+    const sure = sureHz > lowReachHz + 0.5 ? ` (95 %: to ${Math.ceil(sureHz)} Hz at least)` : "";
+    return `It carries down to ${hz} Hz or lower${sure}: even the lowest partial played reads within 10 dB of the middle.`;
   }
   const range =
     lowReachRange95Hz === null

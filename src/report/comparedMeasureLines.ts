@@ -1,10 +1,11 @@
 import type { CompareDocument } from "../comparison/compareDocumentSchema.js";
+import { displayWidth } from "./displayWidth.js";
 import { intervalText } from "./intervalText.js";
 import { measureLabel } from "./measureLabel.js";
 import { printable } from "./printable.js";
 import { shorten } from "./shorten.js";
 import { signed } from "./signed.js";
-import { textTable } from "./textTable.js";
+import { type TextColumn, textTable } from "./textTable.js";
 import { wrapText } from "./wrapText.js";
 
 type Measure = CompareDocument["measures"][number];
@@ -26,33 +27,49 @@ export function comparedMeasureLines(
     measureLabel(one),
     value(one, one.a),
     value(one, one.b),
-    signed(one.difference, digits(one)),
+    one.unit === "Hz" ? `${signed(one.difference, 0)} Hz` : signed(one.difference, 1),
     one.interval95 === null ? "-" : intervalText(one.interval95, digits(one)),
     verdict(one),
   ]);
-  const table = textTable(
-    [
-      { heading: ["measure"], align: "left" },
-      { heading: headingOf(sides[0].name), align: "right" },
-      { heading: headingOf(sideB), align: "right" },
-      { heading: ["apart"], align: "right" },
-      { heading: ["95 % sure", "between"], align: "right" },
-      { heading: ["shown?"], align: "left" },
-    ],
-    rows,
-    width,
-  );
+  const columns: TextColumn[] = [
+    { heading: ["measure"], align: "left" },
+    { heading: headingOf(sides[0].name), align: "right" },
+    { heading: headingOf(sideB), align: "right" },
+    { heading: ["apart"], align: "right" },
+    { heading: ["95 % sure", "between"], align: "right" },
+    { heading: ["shown?"], align: "left" },
+  ];
+  const whole = textTable(columns, rows, Number.POSITIVE_INFINITY);
+  // Six measures that all read "octave b…" say less than a difference without the two values it is made of.
+  const table = whole.every((line) => displayWidth(line) <= width)
+    ? whole
+    : textTable(
+        columns.filter(isNoSide),
+        rows.map((row) => row.filter((_, i) => isNoSide(null, i))),
+        width,
+      );
   const left = others.length - listed.length;
   return [
     ...table,
     "",
     ...wrapText(
-      `In dB, where nothing else stands there. "Shown" holds for all ${tested.length} measures together (Holm, 2 %), the intervals for each by itself.` +
+      `In dB, where nothing else stands there. ${heldWords(tested)}` +
         (left === 0 ? "" : ` Single partials that no difference is shown of are not listed (${left}).`),
       width,
       "  ",
     ),
   ];
+}
+
+function heldWords(tested: readonly Measure[]): string {
+  const count = tested.filter(({ pAdjusted }) => pAdjusted !== null).length;
+  return count === 0
+    ? "Nothing was tested: that takes two takes a side at least, each newly placed."
+    : `"Shown" holds for all ${count} measures together (Holm, 2 %), the intervals for each by itself.`;
+}
+
+function isNoSide(_: unknown, column: number): boolean {
+  return column !== 1 && column !== 2;
 }
 
 function digits({ unit }: Measure): number {

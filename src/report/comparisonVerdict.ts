@@ -1,4 +1,5 @@
 import type { Comparison, ComparisonFindingCode, MeasureComparison } from "../comparison/Comparison.js";
+import { roundedOutward } from "./intervalText.js";
 import { printable } from "./printable.js";
 import { signed } from "./signed.js";
 
@@ -37,20 +38,25 @@ function sentence(primary: MeasureComparison, level: MeasureComparison | null): 
   const b = printable(primary.sideB);
   const size = Math.abs(difference).toFixed(1);
   const [larger, smaller] = difference >= 0 ? [a, b] : [b, a];
+  const reads =
+    size === "0.0"
+      ? `The low parts of ${a} and ${b} read alike to 0.1 dB`
+      : `The low part of ${larger} reads ${size} dB larger than that of ${smaller}`;
   if (takesA.length < 2 || takesB.length < 2) {
     return (
-      `The low part of ${larger} reads ${size} dB larger than that of ${smaller}, but from ${takes(takesA.length, takesB.length)} ` +
+      `${reads}, but from ${takes(takesA.length, takesB.length)} ` +
       "nothing says whether that is the instrument or the placing. It proves nothing yet."
     );
   }
   if (interval95 === null) {
-    return `The low part of ${larger} reads ${size} dB larger than that of ${smaller}; how surely can't be said, since the takes don't differ at all.`;
+    return `${reads}; how surely can't be said, since the takes of a side don't differ at all.`;
   }
   if (verdict !== "not-shown") {
     const held = `${between(interval95)}, ${takes(takesA.length, takesB.length)}, ${HELD}`;
     return `${larger} has a larger low part than ${smaller} by ${size} dB (${held}).${moreWords(larger, difference, level)}`;
   }
-  return `No difference of the low part is shown between ${a} and ${b} (${signed(difference, 1)} dB, 95 % between ${signed(interval95[0], 1)} and ${signed(interval95[1], 1)}, ${takes(takesA.length, takesB.length)}).${aloneWords(interval95)}${missedWords(primary)}`;
+  const [low, high] = roundedOutward(interval95, 1);
+  return `No difference of the low part is shown between ${a} and ${b} (${signed(difference, 1)} dB, 95 % between ${signed(low, 1)} and ${signed(high, 1)}, ${takes(takesA.length, takesB.length)}).${aloneWords(interval95)}${missedWords(primary)}`;
 }
 
 /** With equal gain: whether the larger part is also more. */
@@ -73,7 +79,9 @@ function aloneWords([low, high]: readonly [number, number]): string {
 /** Of a difference that is shown, so that both ends lie on one side of 0. */
 function between(interval95: readonly [number, number] | null): string {
   if (interval95 === null) return "how surely can't be said";
-  const [low, high] = [Math.abs(interval95[0]), Math.abs(interval95[1])].sort((x, y) => x - y);
+  const [low, high] = roundedOutward(interval95, 1)
+    .map(Math.abs)
+    .sort((x, y) => x - y);
   return `95 % between ${low.toFixed(1)} and ${high.toFixed(1)}`;
 }
 

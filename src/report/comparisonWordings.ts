@@ -6,7 +6,7 @@ export const comparisonWordings: Readonly<Record<ComparisonFindingCode, readonly
   "note-missing": [
     {
       text:
-        "{strings} was left out of the comparison: {takeCount} of the takes of {side} lack it. Play the same strings in " +
+        "Left out of the comparison, being absent from {takeCount} of the takes of {side}: {strings}. Play the same strings in " +
         "every take.",
     },
     { text: "A note that some takes lack was left out of the comparison." },
@@ -53,6 +53,11 @@ export const comparisonWordings: Readonly<Record<ComparisonFindingCode, readonly
   "low-cut-differs": [
     {
       text:
+        "The lows were filtered out in {cutTakesA} of the takes of {sideA} and in {cutTakesB} of those of {sideB}. " +
+        "That is a difference of microphones or switches, not of the instruments. Record all takes alike.",
+    },
+    {
+      text:
         "The lows were filtered out differently: {sideA} below about {cutoffHzA:0} Hz, {sideB} below about {cutoffHzB:0} " +
         "Hz. That is a difference of microphones or switches, not of the instruments. Record both sides alike.",
     },
@@ -78,13 +83,13 @@ export const comparisonWordings: Readonly<Record<ComparisonFindingCode, readonly
   ],
   "gain-control-used": [
     {
-      text: "{takeCount} of the takes of {side} were made with automatic gain, which may also change the tone. Switch it off.",
+      text: "Automatic gain in {takeCount} of the takes of {side}: it may also change the tone. Switch it off.",
     },
     { text: "Some takes were made with automatic gain. Switch it off." },
   ],
   "clipping-present": [
     {
-      text: "{takeCount} of the takes of {side} are cut off at full scale, which adds partials. Record lower.",
+      text: "Cut off at full scale in {takeCount} of the takes of {side}, which adds partials. Record lower.",
     },
     { text: "Some takes are cut off at full scale. Record lower." },
   ],

@@ -15,7 +15,7 @@ const fileReasons: Record<AnalysisErrorDetails["file-unusable"]["reason"], strin
   "not-permitted": "may not be read. Change its permissions, or copy it to a folder of your own.",
   "too-large": "is too large for what it should be.",
   "not-text":
-    "is not plain text (UTF-8). Name the instrument file here and the recordings without an option.",
+    "is not plain text (UTF-8). Name the right file here, or open it in a text editor and save it as UTF-8.",
   unreadable: "could not be read; the disk or the network failed. Copy it to a local disk and try again.",
 };
 

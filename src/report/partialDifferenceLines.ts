@@ -20,6 +20,7 @@ export function partialDifferenceLines(
     .sort((x, y) => Math.abs(y.differenceDb) - Math.abs(x.differenceDb))
     .slice(0, MOST_LISTED)
     .sort((x, y) => x.frequencyHz - y.frequencyHz);
+  const hasInterval = listed.some(({ interval95Db }) => interval95Db !== null);
   return [
     ...textTable(
       [
@@ -38,7 +39,7 @@ export function partialDifferenceLines(
     ),
     "",
     ...wrapText(
-      `Each string's own strength taken out; of ${all.length} partials, each interval by itself, so that one in twenty misses by chance.`,
+      `Each string's own strength taken out; of ${all.length} partials${hasInterval ? ", each interval by itself, so that one in twenty misses by chance" : ""}.`,
       width,
       "  ",
     ),

@@ -42,6 +42,9 @@ export function textTable(
   const headings = Array.from({ length: headingHeight }, (_, row) =>
     line(columns.map((column) => column.heading[row - headingHeight + column.heading.length] ?? "")),
   );
-  const rule = widths.map((one) => "-".repeat(one)).join(gap);
+  const rule = widths
+    .map((one) => "-".repeat(one))
+    .join(gap)
+    .trimEnd();
   return [...headings, rule, ...rows.map(line)];
 }

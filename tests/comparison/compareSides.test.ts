@@ -66,6 +66,56 @@ describe("compareSides", () => {
     expect(primariesOf(comparison)[0].difference).toBeCloseTo(0, 9);
   });
 
+  it("names all that the same number of a side's takes lack in one finding", () => {
+    const strings = ["G2", "C3", "D4"].map((name, i) => ({
+      name,
+      frequencyHz: 98 * 1.5 ** i,
+      partialsDb: [-20, -26, -30],
+    }));
+    const whole = takeOfStrings(strings);
+    const { findings } = compareSides(
+      [
+        { name: "A", takes: [whole, whole] },
+        { name: "B", takes: [takeOfStrings(strings.slice(0, 1)), takeOfStrings(strings.slice(0, 2))] },
+      ],
+      options,
+    );
+    expect(findings.filter(({ code }) => code === "note-missing").map(({ values }) => values)).toEqual([
+      { strings: "C3", side: "B", takeCount: 1 },
+      { strings: "D4", side: "B", takeCount: 2 },
+    ]);
+    const all = compareSides(
+      [
+        { name: "A", takes: [whole] },
+        { name: "B", takes: [takeOfStrings(strings.slice(0, 1))] },
+      ],
+      options,
+    );
+    expect(all.findings.filter(({ code }) => code === "note-missing").map(({ values }) => values)).toEqual([
+      { strings: "C3, D4", side: "B", takeCount: 1 },
+    ]);
+  });
+
+  it("shows nothing of a side whose takes are copies of one, however the other scatters", () => {
+    const comparison = compareSides([side("copied", [9, 9, 9]), side("B", [0, 0.2, -0.1, 0.1])], options);
+    expect(codesOf(comparison)).toContain("no-scatter");
+    expect(comparison.measures.length).toBeGreaterThan(0);
+    for (const one of comparison.measures)
+      expect(one).toMatchObject({
+        verdict: "not-shown",
+        interval95: null,
+        pAdjusted: null,
+        smallestDetectable: null,
+      });
+    for (const { interval95Db } of [...comparison.partialDifferences, ...comparison.bodyCurveDifference])
+      expect(interval95Db).toBeNull();
+    // With a second take of its own it has a scatter.
+    const [primary] = primariesOf(
+      compareSides([side("A", [9, 9, 9.3]), side("B", [0, 0.2, -0.1, 0.1])], options),
+    );
+    expect(primary.verdict).toBe("a-higher");
+  });
+
   it("says so where no note is common, and compares nothing", () => {
     const other = takeOfStrings([{ name: "D4", frequencyHz: 293, partialsDb: [-10, -16] }]);
     const comparison = compareSides([side("A", [0, 1]), { name: "B", takes: [other, other] }], options);

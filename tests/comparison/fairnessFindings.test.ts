@@ -67,6 +67,15 @@ describe("fairnessFindings", () => {
     expect(found([take([highPass(80)])], [take([highPass(95)])])).toEqual([]);
   });
 
+  it("tells of a low cut that more takes of one side have", () => {
+    const cut = take([highPass(80)]);
+    expect(found([cut, take(), take()], [cut, cut, cut])).toEqual([
+      { code: "low-cut-differs", severity: "warning", values: { ...names, cutTakesA: 1, cutTakesB: 3 } },
+    ]);
+    // The same share of unlike counts is no difference.
+    expect(found([cut, take()], [cut, cut, take(), take()])).toEqual([]);
+  });
+
   it("tells of noise more than 10 dB apart", () => {
     expect(found([take([noise(50)]), take([noise(40)])], [take([noise(34)])])).toEqual([
       {

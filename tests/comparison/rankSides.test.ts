@@ -29,6 +29,20 @@ describe("rankSides", () => {
     expect(found[2].interval95Db).toBeNull();
   });
 
+  it("leaves out a side of which some take has no low part: the others would be a selection", () => {
+    const sides = [
+      { name: "whole", takes: [takeWithLowPart(1), takeWithLowPart(2)] },
+      { name: "part", takes: [takeWithLowPart(1), takeWithLowPart(2)] },
+    ];
+    const measures = sides.map(({ takes }) =>
+      takes.map((take) => takeMeasures(take, [["G2"]], { equalGain: false, lowEdgeHz: 177.8 })),
+    );
+    const lacking = { ...measures[1][1], measures: [] };
+    expect(rankSides(sides, [measures[0], [measures[1][0], lacking]]).map(({ name }) => name)).toEqual([
+      "whole",
+    ]);
+  });
+
   it("leaves out sides without a low part", () => {
     expect(ranked({ a: [1, 2] }, [["D4"]])).toEqual([]);
   });

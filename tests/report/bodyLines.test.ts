@@ -31,9 +31,16 @@ describe("bodyLines", () => {
     expect(said).toContain("down to about 87 Hz (95 %: 66 to 120)");
   });
 
-  it("says 'or lower' where even the lowest partial passes", () => {
-    expect(text(bodyLines(body({ lowReachIsAtOrBelow: true, lowReachHz: 65.4 }), 200))).toContain(
-      "down to 65 Hz or lower: even the lowest partial played is within 10 dB",
+  it("says 'or lower' where even the lowest partial passes, and how far down is sure", () => {
+    const passing = { lowReachIsAtOrBelow: true, lowReachHz: 65.4 };
+    expect(text(bodyLines(body({ ...passing, lowReachRange95Hz: [65.4, 81.2] }), 200))).toContain(
+      "down to 65 Hz or lower (95 %: to 82 Hz at least): even the lowest",
+    );
+    expect(text(bodyLines(body({ ...passing, lowReachRange95Hz: [65.4, 65.4] }), 200))).toContain(
+      "down to 65 Hz or lower: even the lowest partial played reads within 10 dB",
+    );
+    expect(text(bodyLines(body({ ...passing, lowReachRange95Hz: null }), 200))).toContain(
+      "65 Hz or lower: even",
     );
   });
 

@@ -82,6 +82,54 @@ describe("compareText", () => {
     );
   });
 
+  it("ends no line with spaces, also where a last column is empty", () => {
+    const bodyCurveDifference = handMadeComparison().bodyCurveDifference.map((one) => ({
+      ...one,
+      interval95Db: null,
+    }));
+    const text = compareText(handMadeCompareDocument(handMadeComparison({ bodyCurveDifference })), options);
+    expect(text).toContain("How surely can't be said");
+    expect(text.split("\n").filter((line) => line.endsWith(" "))).toEqual([]);
+  });
+
+  it("says that nothing was tested where nothing could be", () => {
+    const untested = handMadeMeasure({
+      measure: "centroidHz",
+      unit: "Hz",
+      primary: false,
+      interval95: null,
+      pAdjusted: null,
+      verdict: "not-shown",
+    });
+    const partials = handMadeComparison().partialDifferences.map((one) => ({ ...one, interval95Db: null }));
+    const text = compareText(
+      handMadeCompareDocument(
+        handMadeComparison({ measures: [handMadeMeasure(), untested], partialDifferences: partials }),
+      ),
+      options,
+    ).replace(/\s+/g, " ");
+    expect(text).toMatch(/middle of the energy \S+ Hz \S+ Hz \+2 Hz/);
+    expect(text).toContain("Nothing was tested: that takes two takes a side");
+    expect(text).not.toMatch(/Holm|one in twenty/);
+  });
+
+  it("keeps the names of measures whole in a narrow window, and leaves out the sides' own values instead", () => {
+    const sides = [
+      { name: "very long name of a pear instrument", takeCount: 3 },
+      { name: "very long name of a maple instrument", takeCount: 3 },
+    ];
+    const [sideA, sideB] = sides.map(({ name }) => name);
+    const bands = ([63, 125] as const).map((band) =>
+      handMadeMeasure({ measure: `octave${band}Db`, primary: false, sideA, sideB, a: -11.1, b: -13.1 }),
+    );
+    const comparison = handMadeComparison({ sides, measures: bands });
+    const text = (width: number) =>
+      compareText(handMadeCompareDocument(comparison), { colour: false, width });
+    expect(text(80)).toMatch(/octave band 63 Hz +-11\.1 +-13\.1 +\+2\.0/);
+    expect(text(60)).toMatch(/octave band 63 Hz +\+2\.0/);
+    expect(text(60)).toMatch(/octave band 125 Hz +\+2\.0/);
+  });
+
   it("lets no control character through from names, and no colour unless asked", () => {
     const evil = "Pe\u001b[31mar\u0007\u202e\r\n";
     const rename = <T extends { sideA: string }>(one: T): T => ({ ...one, sideA: evil });

@@ -44,9 +44,30 @@ describe("comparisonVerdict", () => {
     );
   });
 
+  it("rounds the ends of an interval outward, so that what lies in it lies in the printed one", () => {
+    expect(verdictOf([{ interval95: [1.29, 2.71] }])[0]).toContain("95 % between 1.2 and 2.8");
+    expect(verdictOf([{ difference: -2, interval95: [-2.71, -1.29], verdict: "b-higher" }])[0]).toContain(
+      "95 % between 1.2 and 2.8",
+    );
+    // Plainly rounded this would read as if 0 were not inside.
+    expect(verdictOf([{ ...notShown, difference: 2, interval95: [-0.04, 4.04] }])[0]).toContain(
+      "95 % between -0.1 and +4.1",
+    );
+  });
+
+  it("calls neither side larger where the readings are the same", () => {
+    const same = { difference: 0.01, interval95: null, pAdjusted: null, verdict: "not-shown" as const };
+    expect(verdictOf([{ ...same, takesA: [-4], takesB: [-4] }])[0]).toMatch(
+      /^The low parts of Pear and Maple read alike to 0\.1 dB, but from one take a side/,
+    );
+    expect(verdictOf([same])[0]).toMatch(
+      /^The low parts of Pear and Maple read alike to 0\.1 dB; how surely/,
+    );
+  });
+
   it("says what could have been missed where nothing was shown, and how many takes would do", () => {
     expect(verdictOf([notShown])).toEqual([
-      "No difference of the low part is shown between Pear and Maple (-0.4 dB, 95 % between -1.5 and +0.7, 3 takes a side). With " +
+      "No difference of the low part is shown between Pear and Maple (-0.4 dB, 95 % between -1.6 and +0.8, 3 takes a side). With " +
         "takes that scatter like these a difference of up to 1.3 dB could well have been missed; about 5 takes a side would show 1 dB " +
         "in four cases of five.",
     ]);
@@ -87,7 +108,7 @@ describe("comparisonVerdict", () => {
     expect(
       verdictOf([{ interval95: null, pAdjusted: null, verdict: "not-shown" }], false, ["no-scatter"]),
     ).toEqual([
-      "The low part of Pear reads 2.0 dB larger than that of Maple; how surely can't be said, since the takes don't differ at all." +
+      "The low part of Pear reads 2.0 dB larger than that of Maple; how surely can't be said, since the takes of a side don't differ at all." +
         " What is said under Fairness weakens this.",
     ]);
   });
