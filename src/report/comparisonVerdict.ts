@@ -1,4 +1,9 @@
-import type { Comparison, ComparisonFindingCode, MeasureComparison } from "../comparison/Comparison.js";
+import type {
+  Comparison,
+  ComparisonFinding,
+  ComparisonFindingCode,
+  MeasureComparison,
+} from "../comparison/Comparison.js";
 import { roundedOutward } from "./intervalText.js";
 import { printable } from "./printable.js";
 import { signed } from "./signed.js";
@@ -20,16 +25,26 @@ const HELD = "these instruments, this player, room and microphone";
  * @param equalGain - levels compare as well: only then is there "more" of anything
  */
 export function comparisonVerdict({ measures, findings }: Comparison, equalGain: boolean): string[] {
-  const isWeakened = findings.some(({ code }) => WEAKENING.includes(code));
+  const weakening = findings.filter(({ code }) => WEAKENING.includes(code));
   return measures
     .filter(({ primary }) => primary)
     .map((primary) => {
       const level = measures.find(
         ({ measure, sideB }) => measure === "lowLevelDb" && sideB === primary.sideB,
       );
-      const weakened = isWeakened ? " What is said under Fairness weakens this." : "";
+      const weakened = weakening.some((one) => concerns(one, primary))
+        ? " What is said under Fairness weakens this."
+        : "";
       return `${sentence(primary, equalGain ? (level ?? null) : null)}${weakened}`;
     });
+}
+
+/** What is unfair between two sides, or about one, says nothing against a pair of others. */
+function concerns({ values }: ComparisonFinding, { sideA, sideB }: MeasureComparison): boolean {
+  if (values.sideB !== undefined) return values.sideB === sideB;
+  if (values.side !== undefined) return values.side === sideA || values.side === sideB;
+  const { sides } = values;
+  return typeof sides !== "string" || [sideA, sideB].some((name) => sides.includes(name));
 }
 
 function sentence(primary: MeasureComparison, level: MeasureComparison | null): string {

@@ -139,6 +139,21 @@ describe("comparisonVerdict", () => {
     expect(verdictOf([{}], false, [code])[0]).toMatch(/ What is said under Fairness weakens this\.$/);
   });
 
+  it("is weakened by what concerns its own two sides only", () => {
+    const weakened = (code: ComparisonFindingCode, values: Readonly<Record<string, string>>) =>
+      comparisonVerdict(
+        handMadeComparison({
+          measures: [handMadeMeasure(), handMadeMeasure({ sideB: "Plum" })],
+          findings: [{ code, severity: "warning", values }],
+        }),
+        false,
+      ).map((sentence) => sentence.includes("weakens this"));
+    expect(weakened("noise-differs", { sideA: "Pear", sideB: "Plum" })).toEqual([false, true]);
+    expect(weakened("clipping-present", { side: "Maple" })).toEqual([true, false]);
+    expect(weakened("clipping-present", { side: "Pear" })).toEqual([true, true]);
+    expect(weakened("no-scatter", { sides: "Plum" })).toEqual([false, true]);
+  });
+
   it("is not weakened by what does no harm, has one sentence a pair, and none without a low part", () => {
     expect(
       verdictOf([{}], false, ["sample-rates-differ", "no-body-curve", "reach-below-lowest"])[0],
