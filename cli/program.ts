@@ -213,7 +213,7 @@ function addCompare(program: Command, terminal: Terminal, setExitCode: (code: nu
         "  gurdybench compare --a old-*.wav --b new-*.wav --a-name old --b-name new \\\n" +
         "    --tuning alto\n\n" +
         "Exit codes: 0 done; 1 some take could not be used; 2 wrong usage or a bad\n" +
-        "instrument file; 3 a side has no take left; 4 the output can't be written.",
+        "instrument file; 3 nothing is left to compare; 4 the output can't be written.",
     )
     .action((options: CompareOptions) => {
       const sides = chooseSides(options);
@@ -227,7 +227,8 @@ function addCompare(program: Command, terminal: Terminal, setExitCode: (code: nu
       terminal.stdout.write(
         options.json ? documentJson(document) : compareText(document, textOptions(terminal)),
       );
-      setExitCode(document.failed.length > 0 ? exitCodes.someTakesUnusable : exitCodes.done);
+      if (document.sounds.length === 0) setExitCode(exitCodes.noTakeUsable);
+      else setExitCode(document.failed.length > 0 ? exitCodes.someTakesUnusable : exitCodes.done);
     });
 }
 

@@ -32,8 +32,9 @@ type Levels = ReadonlyMap<number, { readonly levelDb: number; readonly frequency
 /**
  * Partial by partial, unsmoothed: the difference between two sides, each take counting once.
  *
- * In every take, the mean level of a string's partials is subtracted from each of them, so that how hard the string was bowed and how
- * the recording was set cancel; what is left sums to zero over the partials of a string. Only partials that every take of both
+ * Of every take a string's common strength is taken off: the median, over its partials, of how far each stands from its mean over
+ * all takes. So how hard the string was bowed and how the recording was set cancel, and one partial that is missing almost
+ * wholly on a side (a filter, a dead spot) does not drag the others, as it would with a mean. Only partials that every take of both
  * sides has are used: one that drowns in noise in some takes would be counted where it is strong only, and the mean would be of other
  * partials from take to take. Then Welch's t over takes.
  *
@@ -78,9 +79,13 @@ function differencesOf(
   levels: readonly Levels[],
   countA: number,
 ): PartialDifference[] {
-  const ownMeans = levels.map((one) => mean(common.map((number) => one.get(number)!.levelDb)));
+  const level = (one: Levels, number: number) => one.get(number)!.levelDb;
+  const profile = new Map(common.map((number) => [number, mean(levels.map((one) => level(one, number)))]));
+  const strengths = levels.map((one) =>
+    median(common.map((number) => level(one, number) - profile.get(number)!)),
+  );
   return common.map((number) => {
-    const own = levels.map((one, take) => one.get(number)!.levelDb - ownMeans[take]);
+    const own = levels.map((one, take) => level(one, number) - strengths[take]);
     const welch = welchDifference(own.slice(0, countA), own.slice(countA));
     return {
       string,
@@ -91,6 +96,12 @@ function differencesOf(
       welch,
     };
   });
+}
+
+function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const middle = sorted.length >> 1;
+  return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
 }
 
 function mean(values: readonly number[]): number {

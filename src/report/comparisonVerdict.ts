@@ -15,6 +15,7 @@ const WEAKENING: readonly ComparisonFindingCode[] = [
   "clipping-present",
   "tunings-differ",
   "no-scatter",
+  "microphone-short",
 ];
 const HELD = "these instruments, this player, room and microphone";
 
