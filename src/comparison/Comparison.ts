@@ -87,6 +87,7 @@ export type ComparisonFindingCode =
   | "no-common-note"
   | "no-low-part"
   | "one-take"
+  | "take-apart"
   | "no-scatter"
   | "sample-rates-differ"
   | "low-cut-differs"

@@ -16,6 +16,7 @@ import { partialDifferences } from "./partialDifferences.js";
 import { rankSides } from "./rankSides.js";
 import { scatterFindings } from "./scatterFindings.js";
 import { type TakeMeasures, takeMeasures } from "./takeMeasures.js";
+import { takesApart } from "./takesApart.js";
 
 /**
  * Compares two sides or more, each against the first.
@@ -72,7 +73,11 @@ export function compareSides(sides: readonly ComparedSide[], options: Comparison
       ...missingFindings(missing),
       ...(common.length === 0
         ? [{ code: "no-common-note", severity: "problem", values: {} } as const]
-        : [...scatterFindings(sides, perSide), ...curveFindings(sides, perSide)]),
+        : [
+            ...scatterFindings(sides, perSide),
+            ...takesApart(sides, perSide),
+            ...curveFindings(sides, perSide),
+          ]),
       ...fairnessFindings(sides, common),
     ],
   };

@@ -34,6 +34,14 @@ export const comparisonWordings: Readonly<Record<ComparisonFindingCode, readonly
     },
     { text: "One take only on a side: a difference between two single takes proves nothing." },
   ],
+  "take-apart": [
+    {
+      text:
+        "{side}: take {take} of {takeCount} ({value:1} dB) stands apart from the others. Listen to it: if something went wrong " +
+        "(a knock, another place, a damped string), make it again. Don't leave it out only because it disturbs.",
+    },
+    { text: "One take stands apart from the others of its side. Listen to it." },
+  ],
   "no-scatter": [
     {
       text:

@@ -35,6 +35,18 @@ describe("compareSides", () => {
     expect(comparison.ranking.map(({ name }) => name)).toEqual(["Maple", "Pear"]);
   });
 
+  it("points at the take that stands apart from the others of its side, and leaves it in", () => {
+    // Grubbs' distance of the fourth of -1, -1.1, -0.9, -5: 1.499, over the limit of 1.481 for four values.
+    const comparison = compareSides([side("Pear", [-1, -1.1, -0.9, -5]), side("Maple", B)], options);
+    expect(findingOf(comparison, "take-apart")).toEqual({
+      code: "take-apart",
+      severity: "warning",
+      values: { side: "Pear", take: 4, takeCount: 4, value: expect.closeTo(-5, 6) },
+    });
+    expect(primariesOf(comparison)[0].takesA).toHaveLength(4);
+    expect(codesOf(compareSides([side("Pear", A), side("Maple", B)], options))).not.toContain("take-apart");
+  });
+
   it("turns with the sides", () => {
     const [one] = primariesOf(compareSides([side("A", A), side("B", B)], options));
     const [turned] = primariesOf(compareSides([side("B", B), side("A", A)], options));

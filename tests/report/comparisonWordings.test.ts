@@ -11,6 +11,11 @@ const found: [ComparisonFinding["code"], ComparisonFinding["values"], ...string[
   ["no-common-note", {}, "no string that every take has"],
   ["no-low-part", { sides: "Maple" }, "low part of Maple can't be had"],
   ["one-take", { sides: "Pear, Maple" }, "Pear, Maple: one take only"],
+  [
+    "take-apart",
+    { side: "Pear", take: 3, takeCount: 5, value: -8.24 },
+    "Pear: take 3 of 5 (-8.2 dB) stands apart",
+  ],
   ["no-scatter", { sides: "Pear" }, "Pear: takes that are all but identical"],
   ["sample-rates-differ", { ...names, ratesA: "48000", ratesB: "44100" }, "Pear 48000 Hz, Maple 44100 Hz"],
   [
