@@ -9,9 +9,11 @@ const rooms = {
   pitch: ["signal", "audio", "units", "errors"],
   partials: ["signal", "audio", "units", "errors"],
   strings: ["signal", "audio", "pitch", "partials", "statistics", "instrument", "units", "errors"],
+  wheel: ["strings", "signal", "statistics", "units", "errors"],
   body: ["strings", "partials", "signal", "statistics", "units", "errors"],
   reading: [
     "body",
+    "wheel",
     "strings",
     "partials",
     "pitch",
@@ -24,7 +26,7 @@ const rooms = {
     "errors",
   ],
   comparison: ["reading", "body", "statistics", "units", "errors"],
-  report: ["comparison", "reading", "body", "strings", "partials", "instrument", "audio", "units", "errors"],
+  report: ["comparison", "reading", "body", "wheel", "strings", "partials", "instrument", "audio", "units", "errors"],
   synthesis: ["audio", "statistics", "units", "errors"],
 };
 

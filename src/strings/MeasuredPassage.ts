@@ -1,4 +1,5 @@
 import type { Finding } from "../audio/Finding.js";
+import type { StringMovement } from "./StringMovement.js";
 import type { PitchSteadiness } from "./pitchSteadiness.js";
 
 /** Power of one partial, mean over the channels. */
@@ -30,6 +31,8 @@ export interface MeasuredPassage {
   readonly noisePower: number | null;
   readonly frameCentroidHz: number | null;
   readonly findings: readonly Finding[];
+  /** How pitch and level moved; missing for a string that could not be followed. */
+  readonly movement?: StringMovement;
 }
 
 /** A passage in which more than one string sounds: no reading can be had from it. */

@@ -1,0 +1,147 @@
+import { backSolved, cholesky, forwardSolved } from "../statistics/cholesky.js";
+import { KNOT_SECONDS, type TurnPath, turnPath } from "./turnPath.js";
+import { swingColumns } from "./swingColumns.js";
+import { filtered, type WhitenedFit, whitenedFit } from "./whitenedFit.js";
+
+/** A path, and how well all series go with it. */
+export interface FollowedTurns {
+  readonly path: TurnPath;
+  readonly fits: readonly WhitenedFit[];
+  /** ln likelihood of all series, less what the freedom of the path costs (Laplace). */
+  readonly evidence: number;
+  /** Standard error of the mean rate over the passage, in hertz. */
+  readonly rateError: number;
+}
+
+/** A player's rate wanders over this long (our model: a first-order Gauss-Markov process). */
+const WANDER_SECONDS = 2;
+/** The phase is improved by no more than this at a time. */
+const LARGEST_STEP = 1;
+const SETTLED = 0.003;
+
+/**
+ * Follows a line that keeps time with the wheel through series of pitch and level, all of which share its phase: the
+ * amplitudes by generalised least squares, the phase by Gauss-Newton with a prior on how evenly the crank is turned, in
+ * turn.
+ *
+ * @param harmonics - of the path's rate that the swing is made of
+ * @param rateSpread - standard deviation of the rate as a share of it
+ * @returns null where the series don't determine the swing
+ */
+export function followTurns(
+  series: readonly Float64Array[],
+  stepSeconds: number,
+  start: TurnPath,
+  harmonics: readonly number[],
+  rateSpread: number,
+  rounds: number,
+): FollowedTurns | null {
+  let path = start;
+  let filters: (Float64Array | null)[] = series.map(() => null);
+  for (let round = 0; ; round++) {
+    const { trend, waves } = swingColumns(path.phase, harmonics);
+    const fits = series.map((values, i) => whitenedFit(values, [...trend, ...waves], filters[i]));
+    if (!fits.every((fit) => fit !== null)) return null;
+    const isLast = round >= rounds;
+    const step = phaseStep(series, fits, waves, harmonics, trend.length, path, stepSeconds, rateSpread);
+    if (step === null) return null;
+    if (isLast || step.largest < SETTLED) {
+      const evidence = fits.reduce((sum, { logLikelihood }) => sum + logLikelihood, 0) - step.cost;
+      return { path, fits, evidence, rateError: step.rateError };
+    }
+    path = turnPath(path.meanRateHz, step.knots, path.phase.length, stepSeconds);
+    // The filters settle before the phase does.
+    filters = round < 1 ? filters : fits.map(({ filter }) => filter);
+  }
+}
+
+function phaseStep(
+  series: readonly Float64Array[],
+  fits: readonly WhitenedFit[],
+  waves: readonly Float64Array[],
+  harmonics: readonly number[],
+  trendCount: number,
+  path: TurnPath,
+  stepSeconds: number,
+  rateSpread: number,
+) {
+  const { knots } = path;
+  const size = knots.length;
+  const middle = size >> 1;
+  const prior = priorMatrix(size, rateSpread * 2 * Math.PI * path.meanRateHz);
+  const matrix = prior.slice();
+  const right = new Float64Array(size);
+  for (let r = 0; r < size; r++) {
+    for (let c = 0; c < size; c++) right[r] -= prior[r * size + c] * knots[c];
+  }
+  let penalty = 0;
+  for (let r = 0; r < size; r++) penalty -= right[r] * knots[r];
+  for (const [i, values] of series.entries()) {
+    const { coefficients, filter, innovations, variance } = fits[i];
+    const change = new Float64Array(values.length);
+    for (const [h, harmonic] of harmonics.entries()) {
+      const cosine = coefficients[trendCount + 2 * h];
+      const sine = coefficients[trendCount + 2 * h + 1];
+      for (let m = 0; m < change.length; m++) {
+        change[m] += harmonic * (sine * waves[2 * h][m] - cosine * waves[2 * h + 1][m]);
+      }
+    }
+    const white = filtered(change, filter);
+    const skip = filter.length - 1;
+    for (let m = 0; m < white.length; m++) {
+      const place = ((m + skip + 0.5) * stepSeconds) / KNOT_SECONDS;
+      const j = Math.min(size - 2, Math.floor(place));
+      const share = place - j;
+      const weight = (white[m] * white[m]) / variance;
+      const pull = (white[m] * innovations[m]) / variance;
+      matrix[j * size + j] += weight * (1 - share) ** 2;
+      matrix[(j + 1) * size + j] += weight * share * (1 - share);
+      matrix[j * size + j + 1] += weight * share * (1 - share);
+      matrix[(j + 1) * size + j + 1] += weight * share ** 2;
+      right[j] += pull * (1 - share);
+      right[j + 1] += pull * share;
+    }
+  }
+  // The middle knot stays: a shift of all of them is a shift of the swing itself.
+  const kept = Array.from({ length: size }, (_, j) => j).filter((j) => j !== middle);
+  const reduce = (full: Float64Array) =>
+    Float64Array.from({ length: kept.length ** 2 }, (_, i) => full[kept[Math.floor(i / kept.length)] * size + kept[i % kept.length]]);
+  const factor = cholesky(reduce(matrix), kept.length);
+  const free = cholesky(reduce(prior), kept.length);
+  if (factor === null || free === null) return null;
+  const solved = backSolved(factor, forwardSolved(factor, Float64Array.from(kept, (j) => right[j])));
+  let largest = 0;
+  const moved = knots.slice();
+  for (const [k, j] of kept.entries()) {
+    largest = Math.max(largest, Math.abs(solved[k]));
+    moved[j] += solved[k];
+  }
+  if (largest > LARGEST_STEP) {
+    const share = LARGEST_STEP / largest;
+    for (const [k, j] of kept.entries()) moved[j] -= (1 - share) * solved[k];
+  }
+  let cost = penalty / 2;
+  for (let k = 0; k < kept.length; k++) {
+    cost += Math.log(factor[k * kept.length + k] / free[k * kept.length + k]);
+  }
+  // The mean rate is the phase gone through, from the first knot to the last, over the time.
+  const ends = Float64Array.from(kept, (j) => (j === 0 ? -1 : j === size - 1 ? 1 : 0));
+  const gone = forwardSolved(factor, ends).reduce((sum, value) => sum + value * value, 0);
+  const rateError = Math.sqrt(gone) / ((size - 1) * KNOT_SECONDS) / (2 * Math.PI);
+  return { knots: moved, largest, cost, rateError };
+}
+
+/** Inverse covariance of the knots: the rate between two of them is correlated with the one before. */
+function priorMatrix(size: number, rateDeviation: number): Float64Array {
+  const keep = Math.exp(-KNOT_SECONDS / WANDER_SECONDS);
+  const matrix = new Float64Array(size * size);
+  const add = (rows: readonly (readonly [number, number])[], variance: number) => {
+    for (const [r, a] of rows) for (const [c, b] of rows) matrix[r * size + c] += (a * b) / variance;
+  };
+  const scale = (rateDeviation * KNOT_SECONDS) ** 2;
+  add([[0, -1], [1, 1]], scale);
+  for (let j = 1; j < size - 1; j++) {
+    add([[j - 1, keep], [j, -1 - keep], [j + 1, 1]], scale * (1 - keep * keep));
+  }
+  return matrix;
+}
