@@ -1,5 +1,6 @@
+import type { FollowedTurns } from "./followTurns.js";
 import { swingColumns } from "./swingColumns.js";
-import type { TurnPath } from "./turnPath.js";
+import { trendColumns } from "./trendColumns.js";
 import { waveOf } from "./waveOf.js";
 import type { TurnCandidate } from "./WheelReading.js";
 import { whitenedFit } from "./whitenedFit.js";
@@ -15,7 +16,7 @@ export interface ChosenTurn {
 const FASTEST_TURNS = 3.2;
 const SLOWEST_TURNS = 0.45;
 /** Waves that would halve the rate are claimed by chance this seldom. */
-const SUB_WAVE_LEVEL = 0.01;
+const SUB_WAVE_LEVEL = 0.0005;
 
 /**
  * Whether a line is the turn itself or comes twice in one: two pushes a turn make it so, and then some wave mostly fits the
@@ -25,7 +26,7 @@ const SUB_WAVE_LEVEL = 0.01;
  */
 export function chooseTurn(
   series: readonly Float64Array[],
-  path: TurnPath,
+  { path, fits }: FollowedTurns,
   givenTurns: number | null,
 ): ChosenTurn {
   const lineHz = path.meanRateHz;
@@ -36,7 +37,7 @@ export function chooseTurn(
   }
   const isTooFast = lineHz > FASTEST_TURNS;
   const canHalve = lineHz / 2 >= SLOWEST_TURNS;
-  const probability = canHalve ? subWaveProbability(series, path.phase) : 1;
+  const probability = canHalve ? subWaveProbability(series, path.phase, fits.map(({ filter }) => filter)) : 1;
   const isHalved = canHalve && (isTooFast || probability <= SUB_WAVE_LEVEL);
   const whole: TurnCandidate = {
     turnsPerSecond: lineHz,
@@ -57,13 +58,16 @@ export function chooseTurn(
 }
 
 /** Chance of waves as strong at half the rate of a line, and half as much again, in any of the series. */
-function subWaveProbability(series: readonly Float64Array[], linePhase: Float64Array): number {
-  const { trend, waves } = swingColumns(
-    linePhase.map((angle) => angle / 2),
-    [1, 2, 3, 4],
-  );
-  const chances = series.flatMap((values) => {
-    const fit = whitenedFit(values, [...trend, ...waves]);
+function subWaveProbability(
+  series: readonly Float64Array[],
+  linePhase: Float64Array,
+  filters: readonly Float64Array[],
+): number {
+  const halved = linePhase.map((angle) => angle / 2);
+  const trend = trendColumns(linePhase.length);
+  const columns = [...trend, ...swingColumns(halved, [1, 2, 3, 4])];
+  const chances = series.flatMap((values, i) => {
+    const fit = whitenedFit(values, columns, filters[i], 1);
     return fit === null ? [] : [0, 2].map((h) => waveOf(fit, trend.length + 2 * h).probability);
   });
   return Math.min(1, chances.length * Math.min(1, ...chances));

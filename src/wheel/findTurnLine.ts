@@ -2,9 +2,9 @@ import { burgFilter } from "../statistics/burgFilter.js";
 import { type FollowedTurns, followTurns } from "./followTurns.js";
 import { rateMap, type WhiteSeries } from "./rateMap.js";
 import { ridgePath } from "./ridgePath.js";
-import { trendColumns } from "./swingColumns.js";
-import type { TurnPath } from "./turnPath.js";
-import { filtered, restOf, whitenedFit } from "./whitenedFit.js";
+import { trendColumns } from "./trendColumns.js";
+import { rateSpreadOf, type TurnPath } from "./turnPath.js";
+import { FILTER_ORDER, filtered, restOf, whitenedFit } from "./whitenedFit.js";
 
 /** The strongest line that keeps time through all series. */
 export interface TurnLine {
@@ -12,6 +12,8 @@ export interface TurnLine {
   readonly rateSpread: number;
   /** ln of how much likelier the series are with the line than without it, the freedom of its path taken off. */
   readonly gain: number;
+  /** The series with their slow trend taken out. */
+  readonly plain: readonly Float64Array[];
 }
 
 /** How evenly a crank is turned: very, usually, hardly. */
@@ -22,10 +24,10 @@ const HOP_SECONDS = 0.25;
 const GRID_HZ = 0.04;
 /** Of windows that overlap, one adds this share of a whole one: hop over length, and what the Hann shape leaves out. */
 const INDEPENDENCE = (HOP_SECONDS / WINDOW_SECONDS) * 2;
+/** A line with this gain a series is the wheel beyond doubt (chance: under one in a million), and needs no second look. */
+const CLEAR_GAIN = 25;
 /** In fewer turns slow wander passes for a line. */
 const LEAST_TURNS = 4;
-const SEARCH_ROUNDS = 4;
-const ROUNDS = 8;
 
 /**
  * Finds the line that all series of pitch and level share at one rate, wandering as a crank does.
@@ -43,37 +45,47 @@ export function findTurnLine(
   const count = series[0]?.length ?? 0;
   const trend = trendColumns(count);
   const plain = series.map((values) => {
-    const fit = whitenedFit(values, trend, Float64Array.of(1));
+    const fit = whitenedFit(values, trend, undefined, 0);
     return fit === null ? null : restOf(values, trend, fit.coefficients);
   });
   if (!plain.every((rest) => rest !== null)) return null;
-  const search = (white: readonly WhiteSeries[], range: readonly [number, number]) =>
-    starts(white, stepSeconds, range, count).flatMap((start) => {
-      const followed = followTurns(series, stepSeconds, start, [1], SEARCH_SPREAD, SEARCH_ROUNDS);
-      if (followed === null || !isWithin(followed.path, range)) return [];
-      return [{ followed, rateSpread: SEARCH_SPREAD, gain: gainOf(plain, followed) }];
-    });
+  const follow = (start: TurnPath, rateSpread: number, order: number): TurnLine[] => {
+    const followed = followTurns(plain, stepSeconds, start, [1], rateSpread, order);
+    return followed === null ? [] : [{ followed, rateSpread, gain: gainOf(plain, followed), plain }];
+  };
   const slowestHz = LEAST_TURNS / (count * stepSeconds);
-  const reachable = ranges.flatMap(([low, high]) =>
-    high > slowestHz ? [[Math.max(low, slowestHz), high] as const] : [],
-  );
-  const lines = reachable.flatMap((range) => {
-    const first = strongest(search(plain.map(firstWhite), range));
-    // A strong line colours the background: the second look goes by what the first one leaves.
-    if (first === null) return [];
-    const white = plain.map((values, i) => {
-      const { filter, variance } = first.followed.fits[i];
+  const lines: TurnLine[] = [];
+  const isClear = () => lines.some(({ gain }) => gain > CLEAR_GAIN * series.length);
+  for (const [low, high] of ranges) {
+    const range = [Math.max(low, slowestHz), high] as const;
+    const search = (white: readonly WhiteSeries[], start: typeof ridgeStart) => {
+      const found = start(white, stepSeconds, range, count);
+      const followed = found === null ? [] : follow(found, SEARCH_SPREAD, 1);
+      lines.push(...followed.filter(({ followed: { path } }) => isWithin(path, range)));
+    };
+    const first = plain.map(firstWhite);
+    search(first, ridgeStart);
+    if (isClear()) continue;
+    search(first, evenStart);
+    const best = strongest(lines);
+    if (best === null || isClear()) continue;
+    // A line colours the background: the second look goes by what the first one leaves.
+    const second = plain.map((values, i) => {
+      const { filter, variance } = best.followed.fits[i];
       return { values, filter, variance };
     });
-    return [first, ...search(white, range)];
-  });
+    search(second, ridgeStart);
+    search(second, evenStart);
+  }
   const found = strongest(lines);
   if (found === null) return null;
-  const settled = RATE_SPREADS.flatMap((rateSpread) => {
-    const followed = followTurns(series, stepSeconds, found.followed.path, [1], rateSpread, ROUNDS);
-    return followed === null ? [] : [{ followed, rateSpread, gain: gainOf(plain, followed) }];
-  });
-  return strongest(settled);
+  const spreads = isClear() ? [likeliestSpread(found.followed.path)] : RATE_SPREADS;
+  return strongest(spreads.flatMap((rateSpread) => follow(found.followed.path, rateSpread, FILTER_ORDER)));
+}
+
+/** Of the spreads tried, the next above that of a path, which the prior has evened out a little. */
+function likeliestSpread(path: TurnPath): number {
+  return RATE_SPREADS.find((spread) => spread >= rateSpreadOf(path)) ?? RATE_SPREADS[RATE_SPREADS.length - 1];
 }
 
 function strongest(lines: readonly TurnLine[]): TurnLine | null {
@@ -81,36 +93,45 @@ function strongest(lines: readonly TurnLine[]): TurnLine | null {
 }
 
 function gainOf(plain: readonly Float64Array[], { fits, evidence }: FollowedTurns): number {
-  const without = plain.map((values, i) => {
-    const fit = whitenedFit(values, trendColumns(values.length), fits[i].filter);
-    return fit?.logLikelihood ?? Number.POSITIVE_INFINITY;
-  });
-  return evidence - without.reduce((sum, value) => sum + value, 0);
+  return plain.reduce((sum, values, i) => {
+    const white = filtered(values, fits[i].filter);
+    return sum + 0.5 * white.length * Math.log(Math.max(meanSquare(white), 1e-18));
+  }, evidence);
+}
+
+function meanSquare(values: Float64Array): number {
+  return values.reduce((sum, value) => sum + value * value, 0) / values.length;
 }
 
 /** An autoregression of order 1 has no peak of its own: a line stays in. */
 function firstWhite(values: Float64Array): WhiteSeries {
   const filter = burgFilter(values, 1);
   const white = filtered(values, filter);
-  const variance = white.reduce((sum, value) => sum + value * value, 0) / white.length;
-  return { values, filter, variance: Math.max(variance, 1e-18) };
+  return { values, filter, variance: Math.max(meanSquare(white), 1e-18) };
 }
 
 function isWithin({ meanRateHz }: TurnPath, [low, high]: readonly [number, number]): boolean {
   return meanRateHz >= 0.97 * low && meanRateHz <= 1.03 * high;
 }
 
-function starts(
+function ridgeStart(
   white: readonly WhiteSeries[],
   stepSeconds: number,
   range: readonly [number, number],
   count: number,
-): TurnPath[] {
+): TurnPath | null {
+  const map = rateMap(white, stepSeconds, WINDOW_SECONDS, HOP_SECONDS, range, GRID_HZ);
+  return ridgePath(map, INDEPENDENCE, SEARCH_SPREAD, count, stepSeconds);
+}
+
+/** The strongest even rate. */
+function evenStart(
+  white: readonly WhiteSeries[],
+  stepSeconds: number,
+  range: readonly [number, number],
+  count: number,
+): TurnPath | null {
   const duration = count * stepSeconds;
-  const windows = rateMap(white, stepSeconds, WINDOW_SECONDS, HOP_SECONDS, range, GRID_HZ);
-  const whole = rateMap(white, stepSeconds, duration, duration, range, 0.25 / duration);
-  return [
-    ridgePath(windows, INDEPENDENCE, SEARCH_SPREAD, count, stepSeconds),
-    ridgePath(whole, 1, SEARCH_SPREAD, count, stepSeconds),
-  ].flatMap((path) => path ?? []);
+  const map = rateMap(white, stepSeconds, duration, duration, range, 0.25 / duration);
+  return ridgePath(map, 1, SEARCH_SPREAD, count, stepSeconds);
 }

@@ -1,7 +1,7 @@
 import { backSolved, cholesky, forwardSolved } from "../statistics/cholesky.js";
 import { KNOT_SECONDS, type TurnPath, turnPath } from "./turnPath.js";
 import { swingColumns } from "./swingColumns.js";
-import { filtered, type WhitenedFit, whitenedFit } from "./whitenedFit.js";
+import { filtered, filterOf, type WhitenedFit, whitenedFit } from "./whitenedFit.js";
 
 /** A path, and how well all series go with it. */
 export interface FollowedTurns {
@@ -18,14 +18,20 @@ const WANDER_SECONDS = 2;
 /** The phase is improved by no more than this at a time. */
 const LARGEST_STEP = 1;
 const SETTLED = 0.003;
+/** The filters settle in three rounds. */
+const LEAST_ROUNDS = 3;
+const MOST_ROUNDS = 12;
 
 /**
  * Follows a line that keeps time with the wheel through series of pitch and level, all of which share its phase: the
  * amplitudes by generalised least squares, the phase by Gauss-Newton with a prior on how evenly the crank is turned, in
  * turn.
  *
+ * @param series - their slow trend taken out
  * @param harmonics - of the path's rate that the swing is made of
  * @param rateSpread - standard deviation of the rate as a share of it
+ * @param order - of the filter that makes the rest white. While the path may still be wrong, 1: what a wrong path leaves of the line
+ * is a line still, and a longer filter would take it for background.
  * @returns null where the series don't determine the swing
  */
 export function followTurns(
@@ -34,33 +40,29 @@ export function followTurns(
   start: TurnPath,
   harmonics: readonly number[],
   rateSpread: number,
-  rounds: number,
+  order: number,
 ): FollowedTurns | null {
   let path = start;
-  let filters: (Float64Array | null)[] = series.map(() => null);
+  let filters: Float64Array[] = series.map(() => Float64Array.of(1));
   for (let round = 0; ; round++) {
-    const { trend, waves } = swingColumns(path.phase, harmonics);
-    const fits = series.map((values, i) => whitenedFit(values, [...trend, ...waves], filters[i]));
+    const waves = swingColumns(path.phase, harmonics);
+    const fits = series.map((values, i) => whitenedFit(values, waves, filters[i], 0));
     if (!fits.every((fit) => fit !== null)) return null;
-    const isLast = round >= rounds;
-    const step = phaseStep(series, fits, waves, harmonics, trend.length, path, stepSeconds, rateSpread);
+    const step = phaseStep(fits, waves, harmonics, path, stepSeconds, rateSpread);
     if (step === null) return null;
-    if (isLast || step.largest < SETTLED) {
+    if (round >= MOST_ROUNDS || (round >= LEAST_ROUNDS && step.largest < SETTLED)) {
       const evidence = fits.reduce((sum, { logLikelihood }) => sum + logLikelihood, 0) - step.cost;
       return { path, fits, evidence, rateError: step.rateError };
     }
     path = turnPath(path.meanRateHz, step.knots, path.phase.length, stepSeconds);
-    // The filters settle before the phase does.
-    filters = round < 1 ? filters : fits.map(({ filter }) => filter);
+    filters = series.map((values, i) => filterOf(values, waves, fits[i], order));
   }
 }
 
 function phaseStep(
-  series: readonly Float64Array[],
   fits: readonly WhitenedFit[],
   waves: readonly Float64Array[],
   harmonics: readonly number[],
-  trendCount: number,
   path: TurnPath,
   stepSeconds: number,
   rateSpread: number,
@@ -76,15 +78,14 @@ function phaseStep(
   }
   let penalty = 0;
   for (let r = 0; r < size; r++) penalty -= right[r] * knots[r];
-  for (const [i, values] of series.entries()) {
-    const { coefficients, filter, innovations, variance } = fits[i];
-    const change = new Float64Array(values.length);
+  for (const { coefficients, filter, innovations, variance } of fits) {
+    const change = new Float64Array(path.phase.length);
     for (const [h, harmonic] of harmonics.entries()) {
-      const cosine = coefficients[trendCount + 2 * h];
-      const sine = coefficients[trendCount + 2 * h + 1];
-      for (let m = 0; m < change.length; m++) {
-        change[m] += harmonic * (sine * waves[2 * h][m] - cosine * waves[2 * h + 1][m]);
-      }
+      const cosine = coefficients[2 * h];
+      const sine = coefficients[2 * h + 1];
+      const ahead = waves[2 * h];
+      const beside = waves[2 * h + 1];
+      for (let m = 0; m < change.length; m++) change[m] += harmonic * (sine * ahead[m] - cosine * beside[m]);
     }
     const white = filtered(change, filter);
     const skip = filter.length - 1;
@@ -104,8 +105,13 @@ function phaseStep(
   }
   // The middle knot stays: a shift of all of them is a shift of the swing itself.
   const kept = Array.from({ length: size }, (_, j) => j).filter((j) => j !== middle);
-  const reduce = (full: Float64Array) =>
-    Float64Array.from({ length: kept.length ** 2 }, (_, i) => full[kept[Math.floor(i / kept.length)] * size + kept[i % kept.length]]);
+  const reduce = (full: Float64Array) => {
+    const out = new Float64Array(kept.length ** 2);
+    for (let r = 0; r < kept.length; r++) {
+      for (let c = 0; c <= r; c++) out[r * kept.length + c] = full[kept[r] * size + kept[c]];
+    }
+    return out;
+  };
   const factor = cholesky(reduce(matrix), kept.length);
   const free = cholesky(reduce(prior), kept.length);
   if (factor === null || free === null) return null;
@@ -124,10 +130,17 @@ function phaseStep(
   for (let k = 0; k < kept.length; k++) {
     cost += Math.log(factor[k * kept.length + k] / free[k * kept.length + k]);
   }
-  // The mean rate is the phase gone through, from the first knot to the last, over the time.
-  const ends = Float64Array.from(kept, (j) => (j === 0 ? -1 : j === size - 1 ? 1 : 0));
-  const gone = forwardSolved(factor, ends).reduce((sum, value) => sum + value * value, 0);
-  const rateError = Math.sqrt(gone) / ((size - 1) * KNOT_SECONDS) / (2 * Math.PI);
+  // The mean rate is the phase gone through, from the first step to the last, over the time.
+  const seconds = (path.phase.length - 1) * stepSeconds;
+  const gone = new Float64Array(size);
+  for (const [at, sign] of [[stepSeconds / 2, -1], [stepSeconds / 2 + seconds, 1]]) {
+    const j = Math.min(size - 2, Math.floor(at / KNOT_SECONDS));
+    const share = at / KNOT_SECONDS - j;
+    gone[j] += sign * (1 - share);
+    gone[j + 1] += sign * share;
+  }
+  const spread = forwardSolved(factor, Float64Array.from(kept, (j) => gone[j]));
+  const rateError = Math.sqrt(spread.reduce((sum, value) => sum + value * value, 0)) / seconds / (2 * Math.PI);
   return { knots: moved, largest, cost, rateError };
 }
 

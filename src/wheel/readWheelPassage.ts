@@ -1,14 +1,15 @@
 import type { StringMovement } from "../strings/StringMovement.js";
 import { chooseTurn } from "./chooseTurn.js";
 import { commonSwing } from "./commonSwing.js";
-import { findTurnLine } from "./findTurnLine.js";
+import { findTurnLine, type TurnLine } from "./findTurnLine.js";
 import { followTurns } from "./followTurns.js";
 import { lineProbability } from "./lineProbability.js";
 import { type MovementIntegrals, movementIntegrals, stepMeans } from "./movementSeries.js";
 import { causeOf, phaseDifferences, type StringWaves } from "./phaseDifferences.js";
 import { HARMONICS, type FittedSwing, stringSwing } from "./stringSwing.js";
-import { KNOT_SECONDS, type TurnPath, turnPath } from "./turnPath.js";
+import { rateSpreadOf, turnPath } from "./turnPath.js";
 import { unrolledTurn } from "./unrolledTurn.js";
+import { FILTER_ORDER } from "./whitenedFit.js";
 import type { Swing, WheelPassage, WheelRefusal } from "./WheelReading.js";
 
 /** A passage and the strings that were followed through it. */
@@ -33,7 +34,6 @@ const LEAST_SECONDS = 4;
 const LINE_RANGE_HZ: readonly [number, number] = [0.5, 5.5];
 const GIVEN_TOLERANCE = 0.15;
 const FASTEST_LINE_HZ = 7.5;
-const ROUNDS = 4;
 const NORMAL_975 = 1.959964;
 
 /**
@@ -60,23 +60,13 @@ export function readWheelPassage(passage: TurningPassage, options: WheelOptions)
   const probability = lineProbability(line.gain, series.length);
   if (probability > options.falseAlarmLevel) return refused(passage, "no-swing", probability);
 
-  const { waves: main, candidates } = chooseTurn(series, line.followed.path, options.givenTurns);
-  const ofTurn = turnPath(
-    line.followed.path.meanRateHz / main,
-    line.followed.path.knots.map((ahead) => ahead / main),
-    count,
-    step,
-  );
-  const shown = shownWaves(series, ofTurn, main);
-  const followed = followTurns(series, step, ofTurn, shown, line.rateSpread, ROUNDS);
-  const path = followed?.path ?? ofTurn;
-  const rateError = followed?.rateError ?? line.followed.rateError / main;
-  const read = (phase: Float64Array) => series.map((values) => stringSwing(values, phase, main));
-  const first = read(path.phase);
-  if (!first.every((one) => one !== null)) return refused(passage, "not-followed", probability);
-  const zero = zeroOf(first, main);
+  const { waves: main, candidates } = chooseTurn(series, line.followed, options.givenTurns);
+  const { path, rateError, filters } = followedTurn(series, line, step, main);
+  const found = series.map((values, i) => stringSwing(values, path.phase, main, filters[i]));
+  const zero = zeroOf(found, main);
   const phase = path.phase.map((angle) => angle - zero);
-  const fitted = read(phase).flatMap((one) => one ?? []);
+  const fitted = series.flatMap((values, i) => stringSwing(values, phase, main, filters[i]) ?? []);
+  if (fitted.length < series.length) return refused(passage, "not-followed", probability);
   const swingOf = (i: number, integral: Float64Array, hopSeconds: number): Swing => ({
     ...fitted[i].swing,
     turn: unrolledTurn(integral, hopSeconds, phase, step),
@@ -92,13 +82,13 @@ export function readWheelPassage(passage: TurningPassage, options: WheelOptions)
     ...phaseDifferences(wavesOf(0), "pitch"),
     ...phaseDifferences(wavesOf(strings.length), "level"),
   ];
-  const rate = path.meanRateHz;
+  const rate = (phase[count - 1] - phase[0]) / ((count - 1) * step) / (2 * Math.PI);
   return {
     startSeconds: passage.startSeconds,
     endSeconds: passage.endSeconds,
     turnsPerSecond: rate,
     turnsInterval95: [rate - NORMAL_975 * rateError, rate + NORMAL_975 * rateError],
-    rateSpread: spreadOf(path),
+    rateSpread: rateSpreadOf(path),
     falseAlarmProbability: probability,
     refusal: null,
     candidates: candidates.map((one) => (one.isTaken ? { ...one, turnsPerSecond: rate } : one)),
@@ -119,25 +109,34 @@ function rangesOf(givenTurns: number | null): (readonly [number, number])[] {
   });
 }
 
-/** The waves a turn that some series shows, by which the turn is followed once more. */
-function shownWaves(series: readonly Float64Array[], path: TurnPath, main: number): number[] {
-  const fits = series.map((values) => stringSwing(values, path.phase, main));
-  return HARMONICS.filter(
-    (harmonic, h) => harmonic === main || fits.some((fit) => fit?.isShown[h] ?? false),
+/** The turn that a line belongs to, followed once more where other waves of it help. */
+function followedTurn(series: readonly Float64Array[], line: TurnLine, step: number, main: number) {
+  const { path: linePath, fits, rateError } = line.followed;
+  const filters = fits.map(({ filter }) => filter);
+  const path = turnPath(
+    linePath.meanRateHz / main,
+    linePath.knots.map((ahead) => ahead / main),
+    linePath.phase.length,
+    step,
   );
+  const swings = series.map((values, i) => stringSwing(values, path.phase, main, filters[i]));
+  const shown = HARMONICS.filter(
+    (harmonic, h) => harmonic === main || swings.some((swing) => swing?.isShown[h] ?? false),
+  );
+  const again =
+    shown.length > 1
+      ? followTurns(line.plain, step, path, shown, line.rateSpread, FILTER_ORDER)
+      : null;
+  return again === null
+    ? { path, filters, rateError: rateError / main }
+    : { path: again.path, filters: again.fits.map(({ filter }) => filter), rateError: again.rateError };
 }
 
 /** Where the first string that shows the strongest wave is highest: in its pitch, or else in its level. */
-function zeroOf(fits: readonly FittedSwing[], main: number): number {
+function zeroOf(fits: readonly (FittedSwing | null)[], main: number): number {
   const h = HARMONICS.indexOf(main);
-  const own = fits.find(({ isShown }) => isShown[h]);
-  return own === undefined ? 0 : own.waves[h].phase / main;
-}
-
-function spreadOf({ knots, meanRateHz }: TurnPath): number {
-  let squares = 0;
-  for (let j = 1; j < knots.length; j++) squares += ((knots[j] - knots[j - 1]) / KNOT_SECONDS) ** 2;
-  return Math.sqrt(squares / (knots.length - 1)) / (2 * Math.PI * meanRateHz);
+  const own = fits.find((fit) => fit?.isShown[h]);
+  return own === undefined || own === null ? 0 : own.waves[h].phase / main;
 }
 
 function refused(

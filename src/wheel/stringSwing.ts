@@ -1,4 +1,5 @@
 import { swingColumns } from "./swingColumns.js";
+import { trendColumns } from "./trendColumns.js";
 import { type Wave, tFactor, waveOf } from "./waveOf.js";
 import type { Swing, SwingHarmonic } from "./WheelReading.js";
 import { restOf, type WhitenedFit, whitenedFit } from "./whitenedFit.js";
@@ -6,8 +7,8 @@ import { restOf, type WhitenedFit, whitenedFit } from "./whitenedFit.js";
 /** Waves a turn that a swing may be made of. */
 export const HARMONICS = [1, 2, 3, 4];
 /** The wave whose rate is known from all strings may be told sooner than another one. */
-const MAIN_LEVEL = 0.02;
-const OTHER_LEVEL = 0.002;
+const MAIN_LEVEL = 0.01;
+const OTHER_LEVEL = 0.001;
 const CURVE_POINTS = 96;
 
 /** A swing without its turn, and the waves it was read from. */
@@ -22,14 +23,17 @@ export interface FittedSwing {
  *
  * @param phase - of the wheel at each step, radians
  * @param main - the wave by which the turn was found
+ * @param filter - that makes white what that wave leaves
  */
 export function stringSwing(
   values: Float64Array,
   phase: Float64Array,
   main: number,
+  filter: Float64Array,
 ): FittedSwing | null {
-  const { trend, waves: columns } = swingColumns(phase, HARMONICS);
-  const fit = whitenedFit(values, [...trend, ...columns]);
+  const trend = trendColumns(phase.length);
+  const columns = [...trend, ...swingColumns(phase, HARMONICS)];
+  const fit = whitenedFit(values, columns, filter, 1);
   if (fit === null) return null;
   const waves = HARMONICS.map((_, h) => waveOf(fit, trend.length + 2 * h));
   const isShown = waves.map(({ probability }, h) =>
@@ -39,7 +43,7 @@ export function stringSwing(
   const restored = HARMONICS.map((harmonic) => 1 / stepResponse(harmonic * rate));
   const factor = tFactor(fit.degreesOfFreedom);
   const kept = fit.coefficients.map((value, c) => (c < trend.length ? 0 : value));
-  const rest = restOf(values, [...trend, ...columns], kept);
+  const rest = restOf(values, columns, kept);
   return {
     waves: waves.map((wave, h) => ({ ...wave, amount: wave.amount * restored[h] })),
     isShown,

@@ -34,3 +34,10 @@ export function turnPath(
   });
   return { meanRateHz: rateHz, phase, knots };
 }
+
+/** Standard deviation of the rate along a path, as a share of it. */
+export function rateSpreadOf({ knots, meanRateHz }: TurnPath): number {
+  let squares = 0;
+  for (let j = 1; j < knots.length; j++) squares += ((knots[j] - knots[j - 1]) / KNOT_SECONDS) ** 2;
+  return Math.sqrt(squares / (knots.length - 1)) / (2 * Math.PI * meanRateHz);
+}

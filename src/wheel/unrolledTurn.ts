@@ -22,9 +22,9 @@ export function unrolledTurn(
   const cells = cellMeans(integral, hopSeconds, phase, stepSeconds);
   if (cells === null) return [];
   const { first, means } = cells;
-  const level = means.map((mean, i) => mean - turnMean(means, i));
-  const places = Array.from({ length: PLACES }, (_, p) => {
-    const values = Array.from(level).filter((_, i) => (first + i) % PLACES === p);
+  const perPlace = Array.from({ length: PLACES }, (): number[] => []);
+  for (let i = 0; i < means.length; i++) perPlace[(first + i) % PLACES].push(means[i] - turnMean(means, i));
+  const places = perPlace.map((values, p) => {
     const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
     const squares = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
     const half =

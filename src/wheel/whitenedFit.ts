@@ -18,27 +18,46 @@ export interface WhitenedFit {
 
 /** Order of the autoregression: enough for a slow wander with noise of differentiated phase on top. */
 export const FILTER_ORDER = 4;
-/** The filter comes from the rest, and the rest from the filter. */
+/**
+ * A column takes out what the background has at its own rate, and the filter, made from what is left, takes the background for
+ * weaker there. Simulated on Gauss-Markov series of 8 to 20 s with 11 columns, that makes the variance 1.25 to 1.05 times too
+ * small; as much as if each column cost three degrees of freedom.
+ */
+const PER_COLUMN = 3;
+/** The filter comes from the rest, and the rest from the filter: this often, where nothing is known of it. */
 const ROUNDS = 3;
+const NO_FILTER = Float64Array.of(1);
 
 /**
  * Generalised least squares: rest and columns go through the filter that makes the rest white, and the filter is made
  * from the rest, in turn (Cochrane & Orcutt 1949, of order 4).
  *
- * @param known - a filter to be kept; made from the rest where it is not given
+ * @param start - a filter to begin with
+ * @param rounds - how often it is made anew; 0 keeps it
  * @returns null where the columns don't determine the coefficients
  */
 export function whitenedFit(
   values: Float64Array,
   columns: readonly Float64Array[],
-  known: Float64Array | null = null,
+  start: Float64Array = NO_FILTER,
+  rounds = ROUNDS,
 ): WhitenedFit | null {
-  let filter = known ?? Float64Array.of(1);
-  for (let round = known === null ? 0 : ROUNDS; ; round++) {
+  let filter = start;
+  for (let round = 0; ; round++) {
     const fit = fitThrough(values, columns, filter);
-    if (fit === null || round === ROUNDS) return fit;
-    filter = burgFilter(restOf(values, columns, fit.coefficients), FILTER_ORDER);
+    if (fit === null || round === rounds) return fit;
+    filter = filterOf(values, columns, fit, FILTER_ORDER);
   }
+}
+
+/** The filter that makes white what a fit leaves. */
+export function filterOf(
+  values: Float64Array,
+  columns: readonly Float64Array[],
+  { coefficients }: WhitenedFit,
+  order: number,
+): Float64Array {
+  return burgFilter(restOf(values, columns, coefficients), order);
 }
 
 /** What a fit leaves of the series itself. */
@@ -59,6 +78,19 @@ export function restOf(
 export function filtered(values: Float64Array, filter: Float64Array): Float64Array {
   const skip = filter.length - 1;
   const out = new Float64Array(values.length - skip);
+  // The two orders in use, without an inner loop: this is where most of the time goes.
+  if (skip === 1) {
+    const [, a] = filter;
+    for (let m = 0; m < out.length; m++) out[m] = values[m + 1] + a * values[m];
+    return out;
+  }
+  if (skip === 4) {
+    const [, a, b, c, d] = filter;
+    for (let m = 0; m < out.length; m++) {
+      out[m] = values[m + 4] + a * values[m + 3] + b * values[m + 2] + c * values[m + 1] + d * values[m];
+    }
+    return out;
+  }
   for (let k = 0; k <= skip; k++) {
     const weight = filter[k];
     for (let m = 0; m < out.length; m++) out[m] += weight * values[m + skip - k];
@@ -75,7 +107,7 @@ function fitThrough(
   const white = columns.map((column) => filtered(column, filter));
   const target = filtered(values, filter);
   const count = target.length;
-  const degreesOfFreedom = count - size - (filter.length - 1);
+  const degreesOfFreedom = count - PER_COLUMN * size - (filter.length - 1);
   if (degreesOfFreedom < 8) return null;
   const gram = new Float64Array(size * size);
   const right = new Float64Array(size);
