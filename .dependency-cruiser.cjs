@@ -26,7 +26,18 @@ const rooms = {
     "errors",
   ],
   comparison: ["reading", "body", "statistics", "units", "errors"],
-  report: ["comparison", "reading", "body", "wheel", "strings", "partials", "instrument", "audio", "units", "errors"],
+  report: [
+    "comparison",
+    "reading",
+    "body",
+    "wheel",
+    "strings",
+    "partials",
+    "instrument",
+    "audio",
+    "units",
+    "errors",
+  ],
   synthesis: ["audio", "statistics", "units", "errors"],
 };
 

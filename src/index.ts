@@ -63,9 +63,24 @@ export { measureText, type TextOptions } from "./report/measureText.js";
 export { printable } from "./report/printable.js";
 export { shorten } from "./report/shorten.js";
 export { type ListedTuning, tuningsText } from "./report/tuningsText.js";
+export { type WheelDocumentInput, wheelDocument } from "./report/wheelDocument.js";
+export { wheelText } from "./report/wheelText.js";
 
 export type { PairReading, PassageReading, StringReading, StringStatus } from "./strings/StringReading.js";
 
 export { type DemoSide, type DemoSideTake, demoSides } from "./synthesis/demoSides.js";
 export type { ByteSource } from "./wav/ByteSource.js";
 export { openWav } from "./wav/openWav.js";
+export type {
+  CommonSwing,
+  PhaseDifference,
+  StringWheel,
+  Swing,
+  SwingHarmonic,
+  TurnCandidate,
+  TurnPlace,
+  WheelPassage,
+  WheelReading,
+  WheelRefusal,
+} from "./wheel/WheelReading.js";
+export { type WheelDocument, wheelDocumentSchema } from "./wheel/wheelDocumentSchema.js";

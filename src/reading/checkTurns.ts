@@ -9,5 +9,10 @@ export function checkTurns(turnsPerSecond: number | undefined): void {
   if (turnsPerSecond === undefined) return;
   if (turnsPerSecond >= allowedMinimum && turnsPerSecond <= allowedMaximum) return;
   const name = "turnsPerSecond";
-  throw new AnalysisError("value-out-of-range", { name, given: turnsPerSecond, allowedMinimum, allowedMaximum });
+  throw new AnalysisError("value-out-of-range", {
+    name,
+    given: turnsPerSecond,
+    allowedMinimum,
+    allowedMaximum,
+  });
 }

@@ -1,6 +1,6 @@
 import type { Finding } from "../audio/Finding.js";
-import type { StringMovement } from "./StringMovement.js";
 import type { PitchSteadiness } from "./pitchSteadiness.js";
+import type { StringMovement } from "./StringMovement.js";
 
 /** Power of one partial, mean over the channels. */
 export interface PartialPower {

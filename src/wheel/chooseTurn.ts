@@ -1,8 +1,8 @@
 import type { FollowedTurns } from "./followTurns.js";
 import { swingColumns } from "./swingColumns.js";
 import { trendColumns } from "./trendColumns.js";
-import { waveOf } from "./waveOf.js";
 import type { TurnCandidate } from "./WheelReading.js";
+import { waveOf } from "./waveOf.js";
 import { whitenedFit } from "./whitenedFit.js";
 
 /** The turn that a line belongs to. */
@@ -37,7 +37,13 @@ export function chooseTurn(
   }
   const isTooFast = lineHz > FASTEST_TURNS;
   const canHalve = lineHz / 2 >= SLOWEST_TURNS;
-  const probability = canHalve ? subWaveProbability(series, path.phase, fits.map(({ filter }) => filter)) : 1;
+  const probability = canHalve
+    ? subWaveProbability(
+        series,
+        path.phase,
+        fits.map(({ filter }) => filter),
+      )
+    : 1;
   const isHalved = canHalve && (isTooFast || probability <= SUB_WAVE_LEVEL);
   const whole: TurnCandidate = {
     turnsPerSecond: lineHz,
@@ -54,7 +60,10 @@ export function chooseTurn(
     probability,
   };
   const candidates = canHalve ? [whole, half] : [whole];
-  return { waves: isHalved ? 2 : 1, candidates: candidates.sort((a, b) => Number(b.isTaken) - Number(a.isTaken)) };
+  return {
+    waves: isHalved ? 2 : 1,
+    candidates: candidates.sort((a, b) => Number(b.isTaken) - Number(a.isTaken)),
+  };
 }
 
 /** Chance of waves as strong at half the rate of a line, and half as much again, in any of the series. */

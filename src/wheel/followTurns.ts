@@ -1,6 +1,6 @@
 import { backSolved, cholesky, forwardSolved } from "../statistics/cholesky.js";
-import { KNOT_SECONDS, type TurnPath, turnPath } from "./turnPath.js";
 import { swingColumns } from "./swingColumns.js";
+import { KNOT_SECONDS, type TurnPath, turnPath } from "./turnPath.js";
 import { filtered, filterOf, type WhitenedFit, whitenedFit } from "./whitenedFit.js";
 
 /** A path, and how well all series go with it. */
@@ -115,7 +115,13 @@ function phaseStep(
   const factor = cholesky(reduce(matrix), kept.length);
   const free = cholesky(reduce(prior), kept.length);
   if (factor === null || free === null) return null;
-  const solved = backSolved(factor, forwardSolved(factor, Float64Array.from(kept, (j) => right[j])));
+  const solved = backSolved(
+    factor,
+    forwardSolved(
+      factor,
+      Float64Array.from(kept, (j) => right[j]),
+    ),
+  );
   let largest = 0;
   const moved = knots.slice();
   for (const [k, j] of kept.entries()) {
@@ -133,14 +139,21 @@ function phaseStep(
   // The mean rate is the phase gone through, from the first step to the last, over the time.
   const seconds = (path.phase.length - 1) * stepSeconds;
   const gone = new Float64Array(size);
-  for (const [at, sign] of [[stepSeconds / 2, -1], [stepSeconds / 2 + seconds, 1]]) {
+  for (const [at, sign] of [
+    [stepSeconds / 2, -1],
+    [stepSeconds / 2 + seconds, 1],
+  ]) {
     const j = Math.min(size - 2, Math.floor(at / KNOT_SECONDS));
     const share = at / KNOT_SECONDS - j;
     gone[j] += sign * (1 - share);
     gone[j + 1] += sign * share;
   }
-  const spread = forwardSolved(factor, Float64Array.from(kept, (j) => gone[j]));
-  const rateError = Math.sqrt(spread.reduce((sum, value) => sum + value * value, 0)) / seconds / (2 * Math.PI);
+  const spread = forwardSolved(
+    factor,
+    Float64Array.from(kept, (j) => gone[j]),
+  );
+  const rateError =
+    Math.sqrt(spread.reduce((sum, value) => sum + value * value, 0)) / seconds / (2 * Math.PI);
   return { knots: moved, largest, cost, rateError };
 }
 
@@ -152,9 +165,22 @@ function priorMatrix(size: number, rateDeviation: number): Float64Array {
     for (const [r, a] of rows) for (const [c, b] of rows) matrix[r * size + c] += (a * b) / variance;
   };
   const scale = (rateDeviation * KNOT_SECONDS) ** 2;
-  add([[0, -1], [1, 1]], scale);
+  add(
+    [
+      [0, -1],
+      [1, 1],
+    ],
+    scale,
+  );
   for (let j = 1; j < size - 1; j++) {
-    add([[j - 1, keep], [j, -1 - keep], [j + 1, 1]], scale * (1 - keep * keep));
+    add(
+      [
+        [j - 1, keep],
+        [j, -1 - keep],
+        [j + 1, 1],
+      ],
+      scale * (1 - keep * keep),
+    );
   }
   return matrix;
 }

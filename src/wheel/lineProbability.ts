@@ -13,6 +13,6 @@ export function lineProbability(gain: number, seriesCount: number): number {
   return Math.min(1, 0.05 * Math.exp((at5Percent - gain) / FALL));
 }
 
-const AT_NONE = 9.8;
-const PER_SERIES = 2.3;
+const AT_NONE = 9.5;
+const PER_SERIES = 2.1;
 const FALL = 3;

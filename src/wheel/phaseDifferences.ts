@@ -1,6 +1,6 @@
 import { HARMONICS } from "./stringSwing.js";
-import type { Wave } from "./waveOf.js";
 import type { PhaseDifference, WheelPassage } from "./WheelReading.js";
+import type { Wave } from "./waveOf.js";
 
 /** The waves of one string's pitch or level. */
 export interface StringWaves {
@@ -27,7 +27,7 @@ export function phaseDifferences(
       const turned = second.waves[h].phase - first.waves[h].phase;
       const later = (180 / Math.PI) * Math.atan2(Math.sin(turned), Math.cos(turned));
       const half =
-        ((180 / Math.PI) * NORMAL_975 * Math.hypot(first.waves[h].phaseError, second.waves[h].phaseError));
+        (180 / Math.PI) * NORMAL_975 * Math.hypot(first.waves[h].phaseError, second.waves[h].phaseError);
       const nearest = Math.abs(later) - half;
       const furthest = Math.abs(later) + half;
       const number = HARMONICS[h];
@@ -60,10 +60,7 @@ export function bestShared(strings: readonly StringWaves[]): number | null {
 }
 
 /** What the differences speak for: pitch and level each count once. */
-export function causeOf(
-  differences: readonly PhaseDifference[],
-  stringCount: number,
-): WheelPassage["cause"] {
+export function causeOf(differences: readonly PhaseDifference[], stringCount: number): WheelPassage["cause"] {
   if (stringCount < 2) return "one-string";
   const verdicts = (["pitch", "level"] as const).map((quantity) => {
     const own = differences.filter((one) => one.quantity === quantity);

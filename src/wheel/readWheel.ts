@@ -10,7 +10,10 @@ const FALSE_ALARM_LEVEL = 0.05;
  *
  * @param givenTurns - turns a second counted by eye, right to within 15 %; null where not counted
  */
-export function readWheel(passages: readonly TurningPassage[], givenTurns: number | null = null): WheelReading {
+export function readWheel(
+  passages: readonly TurningPassage[],
+  givenTurns: number | null = null,
+): WheelReading {
   const options = { givenTurns, falseAlarmLevel: FALSE_ALARM_LEVEL / Math.max(1, passages.length) };
   const read = passages.map((passage) => readWheelPassage(passage, options));
   const middle = (values: readonly (number | null)[]) => {

@@ -6,11 +6,11 @@ import { followTurns } from "./followTurns.js";
 import { lineProbability } from "./lineProbability.js";
 import { type MovementIntegrals, movementIntegrals, stepMeans } from "./movementSeries.js";
 import { causeOf, phaseDifferences, type StringWaves } from "./phaseDifferences.js";
-import { HARMONICS, type FittedSwing, stringSwing } from "./stringSwing.js";
+import { type FittedSwing, HARMONICS, stringSwing } from "./stringSwing.js";
 import { rateSpreadOf, turnPath } from "./turnPath.js";
 import { unrolledTurn } from "./unrolledTurn.js";
-import { FILTER_ORDER } from "./whitenedFit.js";
 import type { Swing, WheelPassage, WheelRefusal } from "./WheelReading.js";
+import { FILTER_ORDER } from "./whitenedFit.js";
 
 /** A passage and the strings that were followed through it. */
 export interface TurningPassage {
@@ -45,7 +45,10 @@ const NORMAL_975 = 1.959964;
  */
 export function readWheelPassage(passage: TurningPassage, options: WheelOptions): WheelPassage {
   const duration = passage.endSeconds - passage.startSeconds;
-  const strings = passage.strings.map(({ name, movement }) => ({ name, integrals: movementIntegrals(movement) }));
+  const strings = passage.strings.map(({ name, movement }) => ({
+    name,
+    integrals: movementIntegrals(movement),
+  }));
   if (strings.length === 0) return refused(passage, "not-followed", null);
   if (duration < LEAST_SECONDS) return refused(passage, "too-short", null);
   const count = Math.round(duration / STEP_SECONDS);
@@ -93,8 +96,14 @@ export function readWheelPassage(passage: TurningPassage, options: WheelOptions)
     refusal: null,
     candidates: candidates.map((one) => (one.isTaken ? { ...one, turnsPerSecond: rate } : one)),
     strings: turning,
-    pitch: commonSwing(turning.map((one) => one.pitch), wavesOf(0)),
-    level: commonSwing(turning.map((one) => one.level), wavesOf(strings.length)),
+    pitch: commonSwing(
+      turning.map((one) => one.pitch),
+      wavesOf(0),
+    ),
+    level: commonSwing(
+      turning.map((one) => one.level),
+      wavesOf(strings.length),
+    ),
     differences,
     cause: causeOf(differences, strings.length),
   };
@@ -124,9 +133,7 @@ function followedTurn(series: readonly Float64Array[], line: TurnLine, step: num
     (harmonic, h) => harmonic === main || swings.some((swing) => swing?.isShown[h] ?? false),
   );
   const again =
-    shown.length > 1
-      ? followTurns(line.plain, step, path, shown, line.rateSpread, FILTER_ORDER)
-      : null;
+    shown.length > 1 ? followTurns(line.plain, step, path, shown, line.rateSpread, FILTER_ORDER) : null;
   return again === null
     ? { path, filters, rateError: rateError / main }
     : { path: again.path, filters: again.fits.map(({ filter }) => filter), rateError: again.rateError };

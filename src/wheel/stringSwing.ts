@@ -1,7 +1,7 @@
 import { swingColumns } from "./swingColumns.js";
 import { trendColumns } from "./trendColumns.js";
-import { type Wave, tFactor, waveOf } from "./waveOf.js";
 import type { Swing, SwingHarmonic } from "./WheelReading.js";
+import { tFactor, type Wave, waveOf } from "./waveOf.js";
 import { restOf, type WhitenedFit, whitenedFit } from "./whitenedFit.js";
 
 /** Waves a turn that a swing may be made of. */
@@ -83,13 +83,13 @@ function peakOf(
     }
     return row;
   };
-  const valueOf = (row: Float64Array) => row.reduce((sum, value, c) => sum + value * coefficients[c], 0);
+  const heightOf = (row: Float64Array) => row.reduce((sum, value, c) => sum + value * coefficients[c], 0);
   let high = rowAt(0);
   let low = high;
   for (let i = 1; i < CURVE_POINTS; i++) {
     const row = rowAt((2 * Math.PI * i) / CURVE_POINTS);
-    if (valueOf(row) > valueOf(high)) high = row;
-    if (valueOf(row) < valueOf(low)) low = row;
+    if (heightOf(row) > heightOf(high)) high = row;
+    if (heightOf(row) < heightOf(low)) low = row;
   }
   const half = high.map((value, c) => (value - low[c]) / 2);
   let variance = 0;
@@ -98,7 +98,7 @@ function peakOf(
       variance += half[r] * half[c] * covariance[Math.max(r, c) * size + Math.min(r, c)];
     }
   }
-  const swing = valueOf(half);
+  const swing = heightOf(half);
   const error = factor * Math.sqrt(Math.max(0, variance));
   return { swing, interval95: [Math.max(0, swing - error), swing + error] };
 }

@@ -14,7 +14,15 @@ export interface TrueSwing {
   readonly levelPhase: number;
 }
 
-const SETS = [["G4"], ["C2"], ["G2", "D4"], ["C2", "G3"], ["C3", "G4"], ["C2", "G3", "D4"], ["G2", "C3", "D4"]] as const;
+const SETS = [
+  ["G4"],
+  ["C2"],
+  ["G2", "D4"],
+  ["C2", "G3"],
+  ["C3", "G4"],
+  ["C2", "G3", "D4"],
+  ["G2", "C3", "D4"],
+] as const;
 
 /** One to three strings at one wheel, drawn at random from the ranges that the bench is asked to read. */
 export function randomWheelTake(random: SeededRandom, seed: number): { take: BowedTake; options: TakeNote } {
@@ -41,7 +49,12 @@ export function randomWheelTake(random: SeededRandom, seed: number): { take: Bow
 }
 
 /** The swing at the wheel's own phase that pitch and level of a synthesised string really had, random movement included. */
-export function trueSwing(string: BowedString, fromSeconds: number, toSeconds: number, rateHz: number): TrueSwing {
+export function trueSwing(
+  string: BowedString,
+  fromSeconds: number,
+  toSeconds: number,
+  rateHz: number,
+): TrueSwing {
   const step = 0.02;
   const count = Math.floor((toSeconds - fromSeconds) / step);
   const at = (m: number) => Math.round((fromSeconds + m * step) * rateHz);
