@@ -7,8 +7,9 @@ import { wrapText } from "./wrapText.js";
 type PassageDocument = WheelDocument["passages"][number];
 type TurnDocument = PassageDocument["strings"][number]["pitch"]["turn"];
 
-/** As many strings as fit side by side. */
-const STRINGS_A_TABLE = 3;
+/** Columns of the places, and of the two numbers of a string. */
+const PLACE_COLUMNS = 7;
+const STRING_COLUMNS = 28;
 const EIGHTHS = 8;
 
 /** One turn of the wheel at eight places: pitch and level of every string against their means. */
@@ -17,9 +18,10 @@ export function wheelTurnLines({ strings }: PassageDocument, width: number): str
   if (shown.length === 0) {
     return wrapText("Fewer than three whole turns: too few to lay over each other.", width, "  ");
   }
+  const perTable = Math.max(1, Math.floor((width - PLACE_COLUMNS) / STRING_COLUMNS));
   const tables: string[] = [];
-  for (let first = 0; first < shown.length; first += STRINGS_A_TABLE) {
-    const some = shown.slice(first, first + STRINGS_A_TABLE);
+  for (let first = 0; first < shown.length; first += perTable) {
+    const some = shown.slice(first, first + perTable);
     if (first > 0) tables.push("");
     tables.push(
       ...textTable(

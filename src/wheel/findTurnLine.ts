@@ -18,6 +18,7 @@ export interface TurnLine {
 
 /** How evenly a crank is turned: very, usually, hardly. */
 const RATE_SPREADS = [0.005, 0.02, 0.05];
+const EVENED_OUT = 1.5;
 const SEARCH_SPREAD = 0.04;
 const WINDOW_SECONDS = 2.5;
 const HOP_SECONDS = 0.25;
@@ -83,9 +84,10 @@ export function findTurnLine(
   return strongest(spreads.flatMap((rateSpread) => follow(found.followed.path, rateSpread, FILTER_ORDER)));
 }
 
-/** Of the spreads tried, the next above that of a path, which the prior has evened out a little. */
+/** Of the spreads tried, the next above that of a path; the prior has evened the path out. */
 function likeliestSpread(path: TurnPath): number {
-  return RATE_SPREADS.find((spread) => spread >= rateSpreadOf(path)) ?? RATE_SPREADS[RATE_SPREADS.length - 1];
+  const likely = EVENED_OUT * rateSpreadOf(path);
+  return RATE_SPREADS.find((spread) => spread >= likely) ?? RATE_SPREADS[RATE_SPREADS.length - 1];
 }
 
 function strongest(lines: readonly TurnLine[]): TurnLine | null {

@@ -10,7 +10,7 @@ export interface StringWaves {
 }
 
 /** In degrees of the wave's own cycle: nearer than this is at once, further than that is not (our policy). */
-const AT_ONCE_DEGREES = 45;
+const AT_ONCE_DEGREES = 30;
 const APART_DEGREES = 15;
 const NORMAL_975 = 1.959964;
 
@@ -38,7 +38,7 @@ export function phaseDifferences(
         harmonic: number,
         laterDegrees: later / number,
         interval95Degrees: [(later - half) / number, (later + half) / number],
-        verdict: furthest < AT_ONCE_DEGREES ? "together" : nearest > APART_DEGREES ? "apart" : "unclear",
+        verdict: nearest > APART_DEGREES ? "apart" : furthest < AT_ONCE_DEGREES ? "together" : "unclear",
       };
     }),
   );

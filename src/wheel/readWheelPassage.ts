@@ -6,7 +6,7 @@ import { followTurns } from "./followTurns.js";
 import { lineProbability } from "./lineProbability.js";
 import { type MovementIntegrals, movementIntegrals, stepMeans } from "./movementSeries.js";
 import { causeOf, phaseDifferences, type StringWaves } from "./phaseDifferences.js";
-import { type FittedSwing, HARMONICS, stringSwing } from "./stringSwing.js";
+import { HARMONICS, type SwingWaves, stringSwing, swingWaves } from "./stringSwing.js";
 import { rateSpreadOf, turnPath } from "./turnPath.js";
 import { unrolledTurn } from "./unrolledTurn.js";
 import type { Swing, WheelPassage, WheelRefusal } from "./WheelReading.js";
@@ -64,14 +64,13 @@ export function readWheelPassage(passage: TurningPassage, options: WheelOptions)
   if (probability > options.falseAlarmLevel) return refused(passage, "no-swing", probability);
 
   const { waves: main, candidates } = chooseTurn(series, line.followed, options.givenTurns);
-  const { path, rateError, filters } = followedTurn(series, line, step, main);
-  const found = series.map((values, i) => stringSwing(values, path.phase, main, filters[i]));
+  const { path, rateError, found } = followedTurn(series, line, step, main);
   const zero = zeroOf(found, main);
   const phase = path.phase.map((angle) => angle - zero);
-  const fitted = series.flatMap((values, i) => stringSwing(values, phase, main, filters[i]) ?? []);
-  if (fitted.length < series.length) return refused(passage, "not-followed", probability);
+  const known = found.flatMap((one) => one ?? []);
+  if (known.length < series.length) return refused(passage, "not-followed", probability);
   const swingOf = (i: number, integral: Float64Array, hopSeconds: number): Swing => ({
-    ...fitted[i].swing,
+    ...stringSwing(known[i], main, zero),
     turn: unrolledTurn(integral, hopSeconds, phase, step),
   });
   const turning = strings.map(({ name, integrals }, k) => ({
@@ -80,7 +79,7 @@ export function readWheelPassage(passage: TurningPassage, options: WheelOptions)
     level: swingOf(strings.length + k, integrals.level, integrals.hopSeconds),
   }));
   const wavesOf = (offset: number): StringWaves[] =>
-    strings.map(({ name }, k) => ({ name, ...fitted[offset + k] }));
+    strings.map(({ name }, k) => ({ name, ...known[offset + k] }));
   const differences = [
     ...phaseDifferences(wavesOf(0), "pitch"),
     ...phaseDifferences(wavesOf(strings.length), "level"),
@@ -128,19 +127,21 @@ function followedTurn(series: readonly Float64Array[], line: TurnLine, step: num
     linePath.phase.length,
     step,
   );
-  const swings = series.map((values, i) => stringSwing(values, path.phase, main, filters[i]));
+  const find = (phase: Float64Array, known: readonly Float64Array[]) =>
+    series.map((values, i) => swingWaves(values, phase, main, known[i]));
+  const found = find(path.phase, filters);
   const shown = HARMONICS.filter(
-    (harmonic, h) => harmonic === main || swings.some((swing) => swing?.isShown[h] ?? false),
+    (harmonic, h) => harmonic === main || found.some((one) => one?.isShown[h] ?? false),
   );
   const again =
     shown.length > 1 ? followTurns(line.plain, step, path, shown, line.rateSpread, FILTER_ORDER) : null;
-  return again === null
-    ? { path, filters, rateError: rateError / main }
-    : { path: again.path, filters: again.fits.map(({ filter }) => filter), rateError: again.rateError };
+  if (again === null) return { path, rateError: rateError / main, found };
+  const refined = again.fits.map(({ filter }) => filter);
+  return { path: again.path, rateError: again.rateError, found: find(again.path.phase, refined) };
 }
 
 /** Where the first string that shows the strongest wave is highest: in its pitch, or else in its level. */
-function zeroOf(fits: readonly (FittedSwing | null)[], main: number): number {
+function zeroOf(fits: readonly (SwingWaves | null)[], main: number): number {
   const h = HARMONICS.indexOf(main);
   const own = fits.find((fit) => fit?.isShown[h]);
   return own === undefined || own === null ? 0 : own.waves[h].phase / main;

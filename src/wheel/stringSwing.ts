@@ -10,52 +10,72 @@ export const HARMONICS = [1, 2, 3, 4];
 const MAIN_LEVEL = 0.01;
 const OTHER_LEVEL = 0.001;
 const CURVE_POINTS = 96;
+/** Constant, slope and bend stand before the waves. */
+const TREND_COLUMNS = 3;
 
-/** A swing without its turn, and the waves it was read from. */
-export interface FittedSwing {
-  readonly swing: Omit<Swing, "turn">;
+/** The waves of a series, and which of them are shown. */
+export interface SwingWaves {
   readonly waves: readonly Wave[];
   readonly isShown: readonly boolean[];
+  readonly fit: WhitenedFit;
+  /** What the waves leave, the slow trend still in it. */
+  readonly rest: Float64Array;
+  /** Turns a step. */
+  readonly rate: number;
 }
 
 /**
- * What of a series comes round with the wheel.
+ * Finds what of a series comes round with the wheel.
  *
  * @param phase - of the wheel at each step, radians
  * @param main - the wave by which the turn was found
  * @param filter - that makes white what that wave leaves
  */
-export function stringSwing(
+export function swingWaves(
   values: Float64Array,
   phase: Float64Array,
   main: number,
   filter: Float64Array,
-): FittedSwing | null {
+): SwingWaves | null {
   const trend = trendColumns(phase.length);
   const columns = [...trend, ...swingColumns(phase, HARMONICS)];
   const fit = whitenedFit(values, columns, filter, 1);
   if (fit === null) return null;
-  const waves = HARMONICS.map((_, h) => waveOf(fit, trend.length + 2 * h));
-  const isShown = waves.map(({ probability }, h) =>
-    HARMONICS[h] === main ? probability <= MAIN_LEVEL : probability <= OTHER_LEVEL,
-  );
-  const rate = (phase[phase.length - 1] - phase[0]) / (phase.length - 1) / (2 * Math.PI);
+  const waves = HARMONICS.map((_, h) => waveOf(fit, TREND_COLUMNS + 2 * h));
+  const kept = fit.coefficients.map((value, c) => (c < TREND_COLUMNS ? 0 : value));
+  return {
+    waves,
+    isShown: waves.map(({ probability }, h) =>
+      HARMONICS[h] === main ? probability <= MAIN_LEVEL : probability <= OTHER_LEVEL,
+    ),
+    fit,
+    rest: restOf(values, columns, kept),
+    rate: (phase[phase.length - 1] - phase[0]) / (phase.length - 1) / (2 * Math.PI),
+  };
+}
+
+/**
+ * The swing that those waves make.
+ *
+ * @param zero - phase of the wheel at which the turn is taken to begin, radians
+ */
+export function stringSwing(found: SwingWaves, main: number, zero: number): Omit<Swing, "turn"> {
+  const { waves, isShown, fit, rest, rate } = found;
   const restored = HARMONICS.map((harmonic) => 1 / stepResponse(harmonic * rate));
   const factor = tFactor(fit.degreesOfFreedom);
-  const kept = fit.coefficients.map((value, c) => (c < trend.length ? 0 : value));
-  const rest = restOf(values, columns, kept);
+  const index = HARMONICS.indexOf(main);
   return {
-    waves: waves.map((wave, h) => ({ ...wave, amount: wave.amount * restored[h] })),
-    isShown,
-    swing: {
-      ...(isShown.some((one) => one)
-        ? peakOf(fit, trend.length, isShown, restored, factor)
-        : missed(waves[HARMONICS.indexOf(main)], restored[HARMONICS.indexOf(main)], factor)),
-      harmonics: waves
-        .flatMap((wave, h) => (isShown[h] ? [harmonicOf(wave, HARMONICS[h], restored[h], factor)] : []))
-        .sort((a, b) => b.amount - a.amount),
-      ...leftOver(rest, rate),
-    },
+    ...(isShown.some((one) => one)
+      ? peakOf(fit, isShown, restored, factor)
+      : missed(waves[index], restored[index], factor)),
+    harmonics: waves
+      .flatMap((wave, h) => {
+        if (!isShown[h]) return [];
+        const number = HARMONICS[h];
+        return [harmonicOf({ ...wave, phase: wave.phase - number * zero }, number, restored[h], factor)];
+      })
+      .sort((one, other) => other.amount - one.amount),
+    ...leftOver(rest, rate),
   };
 }
 
@@ -68,39 +88,48 @@ function stepResponse(cycles: number): number {
 /** Half of peak to peak of the waves that are shown, with its interval by linear propagation. */
 function peakOf(
   { coefficients, covariance }: WhitenedFit,
-  trendCount: number,
   isShown: readonly boolean[],
   restored: readonly number[],
   factor: number,
 ): Pick<Swing, "swing" | "interval95"> {
-  const size = coefficients.length;
-  const rowAt = (angle: number) => {
-    const row = new Float64Array(size);
-    for (const [h, harmonic] of HARMONICS.entries()) {
-      if (!isShown[h]) continue;
-      row[trendCount + 2 * h] = restored[h] * Math.cos(harmonic * angle);
-      row[trendCount + 2 * h + 1] = restored[h] * Math.sin(harmonic * angle);
+  const shown = HARMONICS.flatMap((harmonic, h) => (isShown[h] ? [{ harmonic, h }] : []));
+  const heightAt = (angle: number) => {
+    let height = 0;
+    for (const { harmonic, h } of shown) {
+      const at = TREND_COLUMNS + 2 * h;
+      const cosine = coefficients[at] * Math.cos(harmonic * angle);
+      height += restored[h] * (cosine + coefficients[at + 1] * Math.sin(harmonic * angle));
     }
-    return row;
+    return height;
   };
-  const heightOf = (row: Float64Array) => row.reduce((sum, value, c) => sum + value * coefficients[c], 0);
-  let high = rowAt(0);
-  let low = high;
+  const heights = Float64Array.from({ length: CURVE_POINTS }, (_, i) => heightAt(angleOf(i)));
+  let high = 0;
+  let low = 0;
   for (let i = 1; i < CURVE_POINTS; i++) {
-    const row = rowAt((2 * Math.PI * i) / CURVE_POINTS);
-    if (heightOf(row) > heightOf(high)) high = row;
-    if (heightOf(row) < heightOf(low)) low = row;
+    if (heights[i] > heights[high]) high = i;
+    if (heights[i] < heights[low]) low = i;
   }
-  const half = high.map((value, c) => (value - low[c]) / 2);
+  const size = coefficients.length;
+  const half = new Float64Array(size);
+  for (const { harmonic, h } of shown) {
+    const at = TREND_COLUMNS + 2 * h;
+    half[at] = (restored[h] / 2) * (Math.cos(harmonic * angleOf(high)) - Math.cos(harmonic * angleOf(low)));
+    half[at + 1] =
+      (restored[h] / 2) * (Math.sin(harmonic * angleOf(high)) - Math.sin(harmonic * angleOf(low)));
+  }
   let variance = 0;
   for (let r = 0; r < size; r++) {
     for (let c = 0; c < size; c++) {
       variance += half[r] * half[c] * covariance[Math.max(r, c) * size + Math.min(r, c)];
     }
   }
-  const swing = heightOf(half);
+  const swing = (heights[high] - heights[low]) / 2;
   const error = factor * Math.sqrt(Math.max(0, variance));
   return { swing, interval95: [Math.max(0, swing - error), swing + error] };
+}
+
+function angleOf(point: number): number {
+  return (2 * Math.PI * point) / CURVE_POINTS;
 }
 
 function missed(wave: Wave, restored: number, factor: number): Pick<Swing, "swing" | "interval95"> {
@@ -111,7 +140,7 @@ function harmonicOf(wave: Wave, number: number, restored: number, factor: number
   const around = 360 / number;
   const cycle = wave.phase / (2 * Math.PI);
   // A rounding below 0 is 0, not a whole cycle.
-  const highest = around * Math.max(0, cycle < -1e-9 ? cycle + 1 : cycle);
+  const highest = around * Math.max(0, cycle - Math.floor(cycle + 1e-9));
   const half = (factor * wave.phaseError * around) / (2 * Math.PI);
   const amount = wave.amount * restored;
   const error = factor * wave.amountError * restored;
