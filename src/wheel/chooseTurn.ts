@@ -18,6 +18,9 @@ const SLOWEST_TURNS = 0.45;
 /** Waves that would halve the rate are claimed by chance this seldom. */
 const SUB_WAVE_LEVEL = 0.0005;
 
+/** What a path that is not quite right makes of a strong line is smaller than this share of it. */
+const LEAST_SHARE = 0.1;
+
 /**
  * Whether a line is the turn itself or comes twice in one: two pushes a turn make it so, and then some wave mostly fits the
  * slower turn only (one, three or five a turn).
@@ -77,7 +80,9 @@ function subWaveProbability(
   const columns = [...trend, ...swingColumns(halved, [1, 2, 3, 4])];
   const chances = series.flatMap((values, i) => {
     const fit = whitenedFit(values, columns, filters[i], 1);
-    return fit === null ? [] : [0, 2].map((h) => waveOf(fit, trend.length + 2 * h).probability);
+    if (fit === null) return [];
+    const [first, line, third] = [0, 1, 2].map((h) => waveOf(fit, trend.length + 2 * h));
+    return [first, third].map((wave) => (wave.amount >= LEAST_SHARE * line.amount ? wave.probability : 1));
   });
   return Math.min(1, chances.length * Math.min(1, ...chances));
 }

@@ -9,6 +9,8 @@ export const HARMONICS = [1, 2, 3, 4];
 /** The wave whose rate is known from all strings may be told sooner than another one. */
 const MAIN_LEVEL = 0.01;
 const OTHER_LEVEL = 0.001;
+/** Smoothing and a path that is not quite right lessen a swing by up to this share, however clear it is (measured). */
+const BEYOND_CHANCE = 0.015;
 const CURVE_POINTS = 96;
 /** Constant, slope and bend stand before the waves. */
 const TREND_COLUMNS = 3;
@@ -124,7 +126,7 @@ function peakOf(
     }
   }
   const swing = (heights[high] - heights[low]) / 2;
-  const error = factor * Math.sqrt(Math.max(0, variance));
+  const error = Math.hypot(factor * Math.sqrt(Math.max(0, variance)), BEYOND_CHANCE * swing);
   return { swing, interval95: [Math.max(0, swing - error), swing + error] };
 }
 
@@ -143,7 +145,7 @@ function harmonicOf(wave: Wave, number: number, restored: number, factor: number
   const highest = around * Math.max(0, cycle - Math.floor(cycle + 1e-9));
   const half = (factor * wave.phaseError * around) / (2 * Math.PI);
   const amount = wave.amount * restored;
-  const error = factor * wave.amountError * restored;
+  const error = Math.hypot(factor * wave.amountError * restored, BEYOND_CHANCE * amount);
   return {
     number,
     amount,

@@ -21,9 +21,9 @@ export const FILTER_ORDER = 4;
 /**
  * A column takes out what the background has at its own rate, and the filter, made from what is left, takes the background for
  * weaker there. Simulated on Gauss-Markov series of 8 to 20 s with 11 columns, that makes the variance 1.25 to 1.05 times too
- * small; as much as if each column cost three degrees of freedom.
+ * small, and a path that is not quite right adds to it; as much as if each column cost five degrees of freedom.
  */
-const PER_COLUMN = 3;
+const PER_COLUMN = 5;
 /** The filter comes from the rest, and the rest from the filter: this often, where nothing is known of it. */
 const ROUNDS = 3;
 const NO_FILTER = Float64Array.of(1);
