@@ -13,7 +13,7 @@ import { randomWheelTake, type TrueSwing, trueSwing } from "../wheel/wheelTakes.
  * turns a second wandering by up to 5 %, pitch swing 0.3 to 4 cents, level swing 0.2 to 3 dB, random movement 0.2 to 0.8
  * cents. The truth is what the generator's own turn holds of its own pitch and level in exactly the printed passage.
  */
-const TAKES = 40;
+const TAKES = 30;
 const SEED = 640_321;
 const RUN_MS = 120_000;
 const targets = stringTargets(findTuning("alto-three"), {});
@@ -121,7 +121,7 @@ describe("whole path from samples to the wheel", () => {
     expect(unread).toBe(0);
     // A wave at half the rate is claimed by chance in 5 of 10,000 tests by its threshold; some slow movement looks like one.
     expect(halved).toBeLessThanOrEqual(2);
-    // A longer take would not show another rate: the interval is for this one. 95 % of 40 less two standard deviations.
+    // A longer take would not show another rate: the interval is for this one. 95 % of 30 less two standard deviations.
     expect(rateHeld / rateShares.length).toBeGreaterThanOrEqual(0.85);
   });
 
