@@ -21,7 +21,7 @@ const RATE_SPREADS = [0.005, 0.02, 0.05];
 const EVENED_OUT = 1.5;
 const SEARCH_SPREAD = 0.04;
 const WINDOW_SECONDS = 2.5;
-const HOP_SECONDS = 0.25;
+const HOP_SECONDS = 0.5;
 const GRID_HZ = 0.04;
 /** Of windows that overlap, one adds this share of a whole one: hop over length, and what the Hann shape leaves out. */
 const INDEPENDENCE = (HOP_SECONDS / WINDOW_SECONDS) * 2;

@@ -17,9 +17,9 @@ export interface FollowedTurns {
 const WANDER_SECONDS = 2;
 /** The phase is improved by no more than this at a time. */
 const LARGEST_STEP = 1;
-const SETTLED = 0.003;
-/** The filters settle in three rounds. */
-const LEAST_ROUNDS = 3;
+const SETTLED = 0.01;
+/** The filters settle in two rounds. */
+const LEAST_ROUNDS = 2;
 const MOST_ROUNDS = 12;
 
 /**
@@ -51,8 +51,8 @@ export function followTurns(
     const step = phaseStep(fits, waves, harmonics, path, stepSeconds, rateSpread);
     if (step === null) return null;
     if (round >= MOST_ROUNDS || (round >= LEAST_ROUNDS && step.largest < SETTLED)) {
-      const evidence = fits.reduce((sum, { logLikelihood }) => sum + logLikelihood, 0) - step.cost;
-      return { path, fits, evidence, rateError: step.rateError };
+      const evidence = fits.reduce((sum, { logLikelihood }) => sum + logLikelihood, 0) - step.cost();
+      return { path, fits, evidence, rateError: step.rateError() };
     }
     path = turnPath(path.meanRateHz, step.knots, path.phase.length, stepSeconds);
     filters = series.map((values, i) => filterOf(values, waves, fits[i], order));
@@ -113,8 +113,7 @@ function phaseStep(
     return out;
   };
   const factor = cholesky(reduce(matrix), kept.length);
-  const free = cholesky(reduce(prior), kept.length);
-  if (factor === null || free === null) return null;
+  if (factor === null) return null;
   const solved = backSolved(
     factor,
     forwardSolved(
@@ -132,28 +131,34 @@ function phaseStep(
     const share = LARGEST_STEP / largest;
     for (const [k, j] of kept.entries()) moved[j] -= (1 - share) * solved[k];
   }
-  let cost = penalty / 2;
-  for (let k = 0; k < kept.length; k++) {
-    cost += Math.log(factor[k * kept.length + k] / free[k * kept.length + k]);
-  }
+  const cost = () => {
+    const free = cholesky(reduce(prior), kept.length);
+    let sum = penalty / 2;
+    for (let k = 0; k < kept.length; k++) {
+      const at = k * kept.length + k;
+      sum += Math.log(factor[at] / (free === null ? 1 : free[at]));
+    }
+    return sum;
+  };
   // The mean rate is the phase gone through, from the first step to the last, over the time.
-  const seconds = (path.phase.length - 1) * stepSeconds;
-  const gone = new Float64Array(size);
-  for (const [at, sign] of [
-    [stepSeconds / 2, -1],
-    [stepSeconds / 2 + seconds, 1],
-  ]) {
-    const j = Math.min(size - 2, Math.floor(at / KNOT_SECONDS));
-    const share = at / KNOT_SECONDS - j;
-    gone[j] += sign * (1 - share);
-    gone[j + 1] += sign * share;
-  }
-  const spread = forwardSolved(
-    factor,
-    Float64Array.from(kept, (j) => gone[j]),
-  );
-  const rateError =
-    Math.sqrt(spread.reduce((sum, value) => sum + value * value, 0)) / seconds / (2 * Math.PI);
+  const rateError = () => {
+    const seconds = (path.phase.length - 1) * stepSeconds;
+    const gone = new Float64Array(size);
+    for (const [at, sign] of [
+      [stepSeconds / 2, -1],
+      [stepSeconds / 2 + seconds, 1],
+    ]) {
+      const j = Math.min(size - 2, Math.floor(at / KNOT_SECONDS));
+      const share = at / KNOT_SECONDS - j;
+      gone[j] += sign * (1 - share);
+      gone[j + 1] += sign * share;
+    }
+    const spread = forwardSolved(
+      factor,
+      Float64Array.from(kept, (j) => gone[j]),
+    );
+    return Math.sqrt(spread.reduce((sum, value) => sum + value * value, 0)) / seconds / (2 * Math.PI);
+  };
   return { knots: moved, largest, cost, rateError };
 }
 
@@ -161,26 +166,18 @@ function phaseStep(
 function priorMatrix(size: number, rateDeviation: number): Float64Array {
   const keep = Math.exp(-KNOT_SECONDS / WANDER_SECONDS);
   const matrix = new Float64Array(size * size);
-  const add = (rows: readonly (readonly [number, number])[], variance: number) => {
-    for (const [r, a] of rows) for (const [c, b] of rows) matrix[r * size + c] += (a * b) / variance;
-  };
   const scale = (rateDeviation * KNOT_SECONDS) ** 2;
-  add(
-    [
-      [0, -1],
-      [1, 1],
-    ],
-    scale,
-  );
+  const first = 1 / scale;
+  matrix[0] += first;
+  matrix[1] -= first;
+  matrix[size] -= first;
+  matrix[size + 1] += first;
+  const row = [keep, -1 - keep, 1];
+  const weight = 1 / (scale * (1 - keep * keep));
   for (let j = 1; j < size - 1; j++) {
-    add(
-      [
-        [j - 1, keep],
-        [j, -1 - keep],
-        [j + 1, 1],
-      ],
-      scale * (1 - keep * keep),
-    );
+    for (let r = 0; r < 3; r++) {
+      for (let c = 0; c < 3; c++) matrix[(j - 1 + r) * size + j - 1 + c] += row[r] * row[c] * weight;
+    }
   }
   return matrix;
 }
