@@ -27,6 +27,7 @@ export interface TargetChoice {
   readonly sounding?: readonly string[];
   readonly anchor?: string;
   readonly lowEdge?: number;
+  readonly turnsPerSecond?: number;
 }
 
 /** The strings to measure against and how they were chosen. */
@@ -34,6 +35,8 @@ export interface ChosenTargets {
   readonly instrumentName: string | null;
   readonly targets: readonly StringTarget[] | null;
   readonly settings: MeasureDocument["settings"];
+  /** Counted by eye; null where not given. */
+  readonly turnsPerSecond: number | null;
 }
 
 // An instrument file is a page of text; anything beyond this is another file named by mistake.
@@ -67,6 +70,7 @@ export function chooseTargets(choice: TargetChoice): ChosenTargets {
     return {
       instrumentName: instrument?.name ?? null,
       targets,
+      turnsPerSecond: choice.turnsPerSecond ?? null,
       settings: {
         a4Hz,
         tonic: choice.tonic ?? instrument?.tonic ?? null,

@@ -7,6 +7,13 @@ export function parseHertz(text: string): number {
   return Number(text);
 }
 
+/** Turns of the wheel a second, as counted. */
+export function parseTurns(text: string): number {
+  const turns = /^\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
+  if (turns >= 0.3 && turns <= 4) return turns;
+  throw new InvalidArgumentError("Write turns a second from 0.3 to 4, such as 1.5.");
+}
+
 /** `NAME=SEMITONES`, added to those given before. */
 export function parseCapo(
   text: string,

@@ -15,6 +15,7 @@ import {
   stringingText,
   stringTargets,
   tuningsText,
+  wheelText,
 } from "../src/index.js";
 import { chooseSides, type SideChoice } from "./chooseSides.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
@@ -30,12 +31,18 @@ import {
   parseNames,
   parsePositive,
   parseRetune,
+  parseTurns,
 } from "./optionParsers.js";
+import { readWheelTake } from "./readWheelTake.js";
 import { type StringingChoice, stringingDocumentOf } from "./stringingDocumentOf.js";
 import type { Terminal } from "./Terminal.js";
 import { UsageError } from "./UsageError.js";
 
 interface MeasureOptions extends TargetChoice {
+  readonly json?: true;
+}
+
+interface WheelOptions extends TargetChoice {
   readonly json?: true;
 }
 
@@ -90,6 +97,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void): 
     });
   addMeasure(program, terminal, setExitCode);
   addCompare(program, terminal, setExitCode);
+  addWheel(program, terminal, setExitCode);
   addCheck(program, terminal, setExitCode);
   addStringing(program, terminal);
   program
@@ -229,6 +237,42 @@ function addCompare(program: Command, terminal: Terminal, setExitCode: (code: nu
       );
       if (document.sounds.length === 0) setExitCode(exitCodes.noTakeUsable);
       else setExitCode(document.failed.length > 0 ? exitCodes.someTakesUnusable : exitCodes.done);
+    });
+}
+
+function addWheel(program: Command, terminal: Terminal, setExitCode: (code: number) => void): void {
+  const command = program
+    .command("wheel")
+    .description("say how fast the wheel turns, and what of pitch and level swings with it")
+    .argument(
+      "<take>",
+      "WAV recording of one string or several; write -- before a name that begins with a dash",
+    )
+    .addOption(
+      new Option(
+        "--turns-per-second <n>",
+        "turns you count, right to within 15 % (worked out from the sound otherwise)",
+      ).argParser(parseTurns),
+    );
+  addTargetOptions(command)
+    .addOption(new Option("--json", "print everything as one JSON document"))
+    .addHelpText(
+      "after",
+      "\nExample: two drones and a melody string, bowed together for 15 seconds:\n" +
+        "  gurdybench wheel drones.wav --tuning alto-three --sounding C2,G2,G4\n\n" +
+        "Exit codes: 0 done, also where no swing is shown; 2 wrong usage or a bad\n" +
+        "instrument file; 3 the take could not be used; 4 the output can't be written.",
+    )
+    .action((take: string, options: WheelOptions) => {
+      const document = readWheelTake(take, chooseTargets(options), terminal);
+      if (document === null) {
+        setExitCode(exitCodes.noTakeUsable);
+        return;
+      }
+      terminal.stdout.write(
+        options.json ? documentJson(document) : wheelText(document, textOptions(terminal)),
+      );
+      setExitCode(document.passages.length === 0 ? exitCodes.noTakeUsable : exitCodes.done);
     });
 }
 

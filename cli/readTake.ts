@@ -5,7 +5,7 @@ import { openFile } from "./files.js";
 /** Measures one take. What went wrong is returned, so that the other takes go on. */
 export function readTake(
   path: string,
-  { targets, settings }: ChosenTargets,
+  { targets, settings, turnsPerSecond }: ChosenTargets,
   onProgress: (done: number) => void,
 ): TakeReading | AnalysisError {
   try {
@@ -17,6 +17,7 @@ export function readTake(
         a4Hz,
         lowEdgeHz,
         onProgress,
+        ...(turnsPerSecond !== null && { turnsPerSecond }),
         ...(order !== null && { order }),
         ...(sounding !== null && { sounding }),
         ...(anchor !== null && { anchor }),

@@ -66,6 +66,8 @@ export { shorten } from "./report/shorten.js";
 export { type StringingDocumentInput, stringingDocument } from "./report/stringingDocument.js";
 export { stringingText } from "./report/stringingText.js";
 export { type ListedTuning, tuningsText } from "./report/tuningsText.js";
+export { type WheelDocumentInput, wheelDocument } from "./report/wheelDocument.js";
+export { wheelText } from "./report/wheelText.js";
 
 export { otherInstrument } from "./stringing/otherInstrument.js";
 export { readStringing, type StrungInstrument } from "./stringing/readStringing.js";
@@ -76,3 +78,16 @@ export type { PairReading, PassageReading, StringReading, StringStatus } from ".
 export { type DemoSide, type DemoSideTake, demoSides } from "./synthesis/demoSides.js";
 export type { ByteSource } from "./wav/ByteSource.js";
 export { openWav } from "./wav/openWav.js";
+export type {
+  CommonSwing,
+  PhaseDifference,
+  StringWheel,
+  Swing,
+  SwingHarmonic,
+  TurnCandidate,
+  TurnPlace,
+  WheelPassage,
+  WheelReading,
+  WheelRefusal,
+} from "./wheel/WheelReading.js";
+export { type WheelDocument, wheelDocumentSchema } from "./wheel/wheelDocumentSchema.js";

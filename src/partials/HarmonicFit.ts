@@ -21,6 +21,8 @@ export interface HarmonicFit {
   readonly noiseErrorCents: number;
   /** Course of the pitch: cents from `frequencyHz` gone through so far, in cent-seconds, at each frame. */
   readonly course: PitchIntegral;
+  /** How the strength of all partials together moves, at each frame of the course, about 1 on the mean. */
+  readonly gain: Float64Array;
   readonly partials: readonly FittedPartial[];
   /** Numbers of clear partials that move on a course of their own: those of another string, perhaps. */
   readonly strayedPartials: readonly number[];

@@ -82,7 +82,8 @@ export function fitHarmonics(
   if (rough === null) return null;
   // The rough course comes from frames that were not smoothed, and would carry all their noise along.
   const along = smoothCourse(rough.cycles, grid);
-  const frames = smoothFrames(demodulate(segment, grid, baseHz, along, partialCount), grid);
+  const demodulated = demodulate(segment, grid, baseHz, along, partialCount);
+  const frames = smoothFrames(demodulated, grid);
   const bandwidthHz = frames.noiseBandwidthHz;
   const ratios = signalToNoise(frames, noise, bandwidthHz);
   const fine = phaseCourse(frames, signalToNoise(frames, steering, bandwidthHz)) ?? rough;
@@ -126,6 +127,7 @@ export function fitHarmonics(
     steady,
     noiseErrorCents: (CENTS_PER_RATIO * noiseErrorHz) / frequencyHz,
     course: pitchIntegral(course, grid, offsetHz, frequencyHz),
+    gain: commonGain(demodulated, weights),
     partials,
     followedCount: weights.reduce((count, weight) => count + (weight > 0 ? 1 : 0), 0),
     strayedPartials: [...new Set([...rough.strayed, ...fine.strayed])],
@@ -150,6 +152,17 @@ function sharpened(
 /** Equivalent noise bandwidth of one two-hop Hann frame. */
 function frameBandwidthHz(grid: FrameGrid): number {
   return 0.75 / grid.hopSeconds;
+}
+
+/** Root of the power of all partials that are followed, frame by frame; not smoothed, which would lessen a quick swing. */
+function commonGain({ real, imaginary }: PartialFrames, weights: Float64Array): Float64Array {
+  const gain = new Float64Array(real[0].length);
+  for (let n = 0; n < real.length; n++) {
+    if (!(weights[n] > 0)) continue;
+    for (let m = 0; m < gain.length; m++) gain[m] += real[n][m] ** 2 + imaginary[n][m] ** 2;
+  }
+  const mean = gain.reduce((sum, power) => sum + power, 0) / gain.length;
+  return gain.map((power) => (mean > 0 ? Math.sqrt(power / mean) : 1));
 }
 
 function meanPower(frames: PartialFrames, n: number): number {

@@ -24,13 +24,13 @@ export function smoothFrames(frames: PartialFrames, grid: FrameGrid): SmoothedFr
 }
 
 /** The same smoothing for a phase course in cycles, its straight line kept as it is so that the ends don't bend. */
-export function smoothCourse(cycles: Float64Array, grid: FrameGrid): Float64Array {
+export function smoothCourse(cycles: Float64Array, grid: Pick<FrameGrid, "hopSeconds">): Float64Array {
   const slope = (cycles[cycles.length - 1] - cycles[0]) / Math.max(1, cycles.length - 1);
   const bent = cycles.map((value, m) => value - slope * m);
   return smooth(bent, smoothingWeights(grid)).map((value, m) => value + slope * m);
 }
 
-function smoothingWeights(grid: FrameGrid): Float64Array {
+function smoothingWeights(grid: Pick<FrameGrid, "hopSeconds">): Float64Array {
   const half = Math.max(1, Math.round(HALF_SECONDS / grid.hopSeconds));
   return Float64Array.from(
     { length: 2 * half + 1 },

@@ -17,6 +17,8 @@ export interface MeasureOptions {
   readonly anchor?: string;
   /** Where the low register ends, in hertz: 177.8 (the upper edge of the 125 Hz octave band) where not given. */
   readonly lowEdgeHz?: number;
+  /** Turns of the wheel a second, counted by eye to within 15 %; worked out from the sound where not given. */
+  readonly turnsPerSecond?: number;
   /** Called now and then with the share done, 0 to 1. */
   readonly onProgress?: (doneShare: number) => void;
 }

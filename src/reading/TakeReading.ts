@@ -3,6 +3,7 @@ import type { BodyCurve } from "../body/bodyCurve.js";
 import type { PartialEnergy } from "../body/lowRegister.js";
 import type { StringReach } from "../body/reachOfString.js";
 import type { PairReading, StringReading } from "../strings/StringReading.js";
+import type { WheelReading } from "../wheel/WheelReading.js";
 
 /** A steady stretch of the take and the strings that sound in it. */
 export interface PassageSummary {
@@ -85,6 +86,8 @@ export interface TakeReading {
   readonly pairs: readonly PairReading[];
   readonly sounds: readonly SoundReading[];
   readonly referencePitch: ReferencePitch | null;
+  /** What keeps time with the wheel; its values are null where nothing is shown. */
+  readonly wheel: WheelReading;
   readonly lowRegister: TakeLowRegister | null;
   readonly body: BodyReading | null;
   readonly findings: readonly Finding[];

@@ -139,7 +139,8 @@ const takeSchema = z.object({
     .nullable(),
   wheel: z
     .object({ turnsPerSecond: z.number().nullable(), pitchSwingCents: level, levelSwingDb: level })
-    .nullable(),
+    .nullable()
+    .describe("What keeps time with the wheel, peak, median over the passages; null where nothing is shown"),
   lowRegister: lowRegisterSchema.nullable(),
   findings: z.array(findingSchema),
 });

@@ -20,6 +20,7 @@ import type { PairReading, StringReading } from "../strings/StringReading.js";
 import { standingMixtures } from "../strings/standingMixtures.js";
 import { askFirst } from "./askFirst.js";
 import { checkLowEdge } from "./checkLowEdge.js";
+import { checkTurns } from "./checkTurns.js";
 import { humPassages, withoutStretches } from "./humPassages.js";
 import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
@@ -30,6 +31,7 @@ import { takeBody } from "./takeBody.js";
 import { takeLowRegister } from "./takeLowRegister.js";
 import { takeReference } from "./takeReference.js";
 import { takeSounds } from "./takeSounds.js";
+import { takeWheel } from "./takeWheel.js";
 import { unreadStretches } from "./unreadStretches.js";
 import { withKnownNames } from "./withKnownNames.js";
 
@@ -44,7 +46,7 @@ const TRACKING_SHARE = 0.7;
  * Several at once are told apart where an instrument or a tuning names the strings; without one they are a finding.
  *
  * @throws AnalysisError `recording-empty`, `recording-silent` or `recording-not-finite`; `string-unknown` or
- * `string-repeated` where `order`, `sounding` or `anchor` names a string that is none of the targets, or one twice; `value-out-of-range` for the low edge
+ * `string-repeated` where `order`, `sounding` or `anchor` names a string that is none of the targets, or one twice; `value-out-of-range` for the low edge or the turns
  * @example
  * ```ts
  * const targets = stringTargets(findTuning("soprano"), {});
@@ -55,6 +57,7 @@ const TRACKING_SHARE = 0.7;
 export function measureTake(recording: AudioRecording, given: MeasureOptions): TakeReading {
   const options = withKnownNames(given);
   checkLowEdge(options.lowEdgeHz);
+  checkTurns(options.turnsPerSecond);
   if (recording.frameCount === 0) {
     throw new AnalysisError("recording-empty", { durationSeconds: recording.durationSeconds });
   }
@@ -148,6 +151,7 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
     pairs,
     referencePitch: reference.referencePitch,
     sounds,
+    wheel: takeWheel(strings, together.measured, mixtures, options),
     lowRegister: takeLowRegister(sounds, options.lowEdgeHz),
     body: takeBody([strings], options.lowEdgeHz),
     findings: [...findings, ...named.findings, ...reference.findings],

@@ -64,7 +64,14 @@ function takeDocument(file: string, take: TakeReading): TakeDocument {
       interval95Cents: roundedInterval(referencePitch.interval95Cents, 3),
       anchor: referencePitch.anchor,
     },
-    wheel: null,
+    wheel:
+      take.wheel.turnsPerSecond === null
+        ? null
+        : {
+            turnsPerSecond: rounded(take.wheel.turnsPerSecond, 4),
+            pitchSwingCents: rounded(take.wheel.pitchSwingCents, 3),
+            levelSwingDb: rounded(take.wheel.levelSwingDb, 3),
+          },
     lowRegister: lowRegister && {
       lowRegisterDb: rounded(lowRegister.lowRegisterDb, 2),
       octaveBandsDb: roundedBands(lowRegister.octaveBandsDb),

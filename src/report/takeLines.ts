@@ -11,6 +11,7 @@ import { printable } from "./printable.js";
 import { referenceLines } from "./referenceLines.js";
 import { stringLines, stringTable } from "./stringLines.js";
 import { tuningSentences } from "./tuningSentences.js";
+import { wheelLine } from "./wheelLine.js";
 import { wrapText } from "./wrapText.js";
 
 type TakeDocument = MeasureDocument["takes"][number];
@@ -32,6 +33,7 @@ export function takeLines(
     ...section("The recording", findingLines(grave, paint, width)),
     ...section("In short", inShortLines(take, width)),
     ...section("Strings", [...stringLines(take, paint, width), ...referenceLines(take, context, width)]),
+    ...section("The wheel", wheelLine(take.wheel, width)),
     ...section("Pairs of strings", pairLines(take, width)),
     ...section("What to do, step by step", stepLines(take, context, width)),
     ...section(

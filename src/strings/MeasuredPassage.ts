@@ -1,5 +1,6 @@
 import type { Finding } from "../audio/Finding.js";
 import type { PitchSteadiness } from "./pitchSteadiness.js";
+import type { StringMovement } from "./StringMovement.js";
 
 /** Power of one partial, mean over the channels. */
 export interface PartialPower {
@@ -30,6 +31,8 @@ export interface MeasuredPassage {
   readonly noisePower: number | null;
   readonly frameCentroidHz: number | null;
   readonly findings: readonly Finding[];
+  /** How pitch and level moved; missing for a string that could not be followed. */
+  readonly movement?: StringMovement;
 }
 
 /** A passage in which more than one string sounds: no reading can be had from it. */

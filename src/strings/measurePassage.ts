@@ -14,6 +14,7 @@ import { decimationFactor } from "../signal/Decimator.js";
 import { frameCentroidHz } from "../signal/frameCentroidHz.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
 import type { MeasuredPassage, MixedPassage } from "./MeasuredPassage.js";
+import { movementAlone } from "./movementAlone.js";
 import { otherChannelFinding } from "./otherChannelFinding.js";
 import { passageFindings } from "./passageFindings.js";
 import { pitchSteadiness } from "./pitchSteadiness.js";
@@ -105,6 +106,7 @@ export function measurePassage(
     noisePower: known.length === 0 ? null : known.reduce((sum, power) => sum + power, 0) / known.length,
     frameCentroidHz: frameCentroidHz(best.segment.samples, best.segment.sampleRateHz),
     findings: isTold ? findings : [...findings, ...elsewhere.slice(0, 1)],
+    movement: movementAlone(fit),
   };
 }
 

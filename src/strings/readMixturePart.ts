@@ -9,6 +9,7 @@ import { type HeardString, hearChannels } from "./hearChannels.js";
 import { hiddenStrings } from "./hiddenStrings.js";
 import { isPartly } from "./isPartly.js";
 import type { HiddenString, MixedStrings } from "./MixedStrings.js";
+import { movementTogether } from "./movementTogether.js";
 import { nearMultiple } from "./nearMultiple.js";
 import { neededSeconds, UNFOLLOWED_FACTOR } from "./neededSeconds.js";
 import { pitchSteadiness } from "./pitchSteadiness.js";
@@ -108,6 +109,7 @@ export function readMixturePart(
           partials,
           noisePower: null,
           frameCentroidHz: null,
+          ...(fit.followed && { movement: movementTogether(fit) }),
           findings: partly
             ? [partlyFinding]
             : explainedShare < LEAST_EXPLAINED || hasRival

@@ -36,6 +36,9 @@ describe("wrong usage", () => {
       ["measure", "x.wav", "--tuning", "alto", "--instrument", "i"],
       "cannot be used with",
     ],
+    ["turns that are no number", ["wheel", "x.wav", "--turns-per-second", "fast"], "0.3 to 4"],
+    ["turns beyond a crank", ["wheel", "x.wav", "--turns-per-second", "9"], "0.3 to 4"],
+    ["two takes at once", ["wheel", "x.wav", "y.wav"], "too many arguments"],
     ["a tonic without strings", ["measure", "x.wav", "--tonic", "C"], "--tonic can only be used with"],
     [
       "a tonic that is no note",
@@ -212,5 +215,26 @@ describe("measure and check", () => {
     };
     expect(codes("together.wav")).toContain("order-unused");
     expect(codes("good.wav")).not.toContain("order-unused");
+  });
+});
+
+describe("wheel", () => {
+  it("says of a steady tone that no swing is shown, with code 0, as text and as JSON", () => {
+    const text = run(["wheel", files.path("good.wav")]);
+    expect(text).toMatchObject({ code: 0, err: "" });
+    expect(text.out).toContain("No swing that keeps time with the wheel is shown");
+    const { code, out } = run(["wheel", files.path("good.wav"), "--turns-per-second", "1.5", "--json"]);
+    expect(code).toBe(0);
+    expect(JSON.parse(out)).toMatchObject({
+      schemaVersion: 1,
+      settings: { turnsPerSecond: 1.5 },
+      turnsPerSecond: null,
+      pitchSwingCents: null,
+    });
+  });
+
+  it("ends with code 3 where the take can't be used", () => {
+    expect(run(["wheel", files.path("empty.wav")])).toMatchObject({ code: 3, out: "" });
+    expect(run(["wheel", files.path("missing.wav")]).err).toContain("was not found");
   });
 });

@@ -83,6 +83,7 @@ export function handMadeTake(given: Partial<TakeReading> = {}): TakeReading {
         beatsPerSecond: 0.483,
       },
     ],
+    wheel: { turnsPerSecond: null, pitchSwingCents: null, levelSwingDb: null, passages: [] },
     sounds: [
       { strings: ["C2", "G2"], durationSeconds: 3.9, partials: [{ frequencyHz: 65.5, power: 0.001 }] },
     ],

@@ -91,6 +91,13 @@ describe("measureDocument", () => {
     expect(Object.is(string.levelDb, 0)).toBe(true);
   });
 
+  it("has what keeps time with the wheel, peak, where it is shown", () => {
+    const wheel = { turnsPerSecond: 1.40001, pitchSwingCents: 1, levelSwingDb: null, passages: [] };
+    const document = handMadeDocument([handMadeTake({ wheel })]);
+    expect(document.takes[0]!.wheel).toEqual({ turnsPerSecond: 1.4, pitchSwingCents: 1, levelSwingDb: null });
+    expect(validate(document)).toBe(true);
+  });
+
   it("lists takes that failed, with code and sentence", () => {
     const document = measureDocument({
       toolVersion: "0.0.0-test",

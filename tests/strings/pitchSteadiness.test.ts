@@ -25,6 +25,7 @@ function fitAlong(
     steady: false,
     noiseErrorCents: 0,
     course: { hopSeconds: HOP_SECONDS, centSeconds: centSeconds.map((value, m) => value - mean * m) },
+    gain: new Float64Array(count).fill(1),
     partials: [],
     strayedPartials: [],
     followedCount: 0,

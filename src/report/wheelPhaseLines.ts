@@ -1,0 +1,53 @@
+import type { WheelDocument } from "../wheel/wheelDocumentSchema.js";
+import { intervalText } from "./intervalText.js";
+import { printable } from "./printable.js";
+import { textTable } from "./textTable.js";
+import { wrapText } from "./wrapText.js";
+
+type PassageDocument = WheelDocument["passages"][number];
+
+const verdicts = { together: "same moment", apart: "not the same moment", unclear: "can't be told" } as const;
+
+/** How much later each string swings than the others; nothing for one string. */
+export function wheelPhaseLines(
+  { strings, differences, pitch, level }: PassageDocument,
+  width: number,
+): string[] {
+  if (strings.length < 2) return [];
+  if (differences.length === 0) {
+    return wrapText(
+      "No two strings show the same wave, so their moments can't be compared. A longer take may show more.",
+      width,
+      "  ",
+    );
+  }
+  const shares = [
+    pitch.togetherShare === null ? "" : `${(100 * pitch.togetherShare).toFixed(0)} % of it in pitch`,
+    level.togetherShare === null ? "" : `${(100 * level.togetherShare).toFixed(0)} % in level`,
+  ].filter((text) => text !== "");
+  return [
+    ...textTable(
+      [
+        { heading: ["strings"], align: "left" },
+        { heading: ["in"], align: "left" },
+        { heading: ["later, degrees"], align: "right" },
+        { heading: ["95 % sure between"], align: "right" },
+        { heading: [""], align: "left" },
+      ],
+      differences.map((one) => [
+        `${printable(one.first)}, ${printable(one.second)}`,
+        one.quantity,
+        one.laterDegrees.toFixed(0),
+        intervalText(one.interval95Degrees, 0),
+        verdicts[one.verdict],
+      ]),
+      width,
+    ),
+    ...wrapText(
+      "later: how many degrees of the turn the second string is highest after the first (- before it). Taken as arrows " +
+        `that all strings add up to: ${shares.join(", ")} (no interval: a description of this take).`,
+      width,
+      "  ",
+    ),
+  ];
+}

@@ -1,0 +1,55 @@
+import type { WheelDocument } from "../wheel/wheelDocumentSchema.js";
+import { roundedOutward } from "./intervalText.js";
+import { printable } from "./printable.js";
+import { textTable } from "./textTable.js";
+import { wrapText } from "./wrapText.js";
+
+type PassageDocument = WheelDocument["passages"][number];
+type SwingDocument = PassageDocument["strings"][number]["pitch"];
+
+/** Swing of every string in pitch and level, and where in the turn it is highest. */
+export function wheelStringLines({ strings }: PassageDocument, width: number): string[] {
+  const rows = strings.map(({ name, pitch, level }) => [printable(name), ...cells(pitch), ...cells(level)]);
+  return [
+    ...textTable(
+      [
+        { heading: ["", "string"], align: "left" },
+        { heading: ["pitch", "cents"], align: "right" },
+        { heading: ["95 % sure", "between"], align: "right" },
+        { heading: ["highest", "degrees"], align: "right" },
+        { heading: ["level", "dB"], align: "right" },
+        { heading: ["95 % sure", "between"], align: "right" },
+        { heading: ["highest", "degrees"], align: "right" },
+      ],
+      rows,
+      width,
+    ),
+    ...strings.flatMap(({ name, pitch, level }) => [
+      ...otherWaves(printable(name), "pitch", "cents", pitch, width),
+      ...otherWaves(printable(name), "level", "dB", level, width),
+    ]),
+  ];
+}
+
+function cells(swing: SwingDocument): string[] {
+  const [low, high] = roundedOutward(swing.interval95, 2);
+  if (swing.swing === null) return ["-", `under ${high.toFixed(2)}`, "-"];
+  const [first] = swing.harmonics;
+  const half = (first.highestInterval95Degrees[1] - first.highestInterval95Degrees[0]) / 2;
+  const again = first.number === 1 ? "" : ` x${first.number}`;
+  return [
+    swing.swing.toFixed(2),
+    `${low.toFixed(2)} to ${high.toFixed(2)}`,
+    `${first.highestDegrees.toFixed(0)} +-${Math.ceil(half).toFixed(0)}${again}`,
+  ];
+}
+
+/** Waves besides the strongest: a swing that is no plain rise and fall. */
+function otherWaves(name: string, what: string, unit: string, swing: SwingDocument, width: number): string[] {
+  if (swing.harmonics.length < 2) return [];
+  const waves = swing.harmonics.map(({ number, amount, interval95 }) => {
+    const [low, high] = roundedOutward(interval95, 2);
+    return `${number} a turn ${amount.toFixed(2)} ${unit} (${low.toFixed(2)} to ${high.toFixed(2)})`;
+  });
+  return wrapText(`${name}, ${what}: ${waves.join("; ")}.`, width, "  - ");
+}

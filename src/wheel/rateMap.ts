@@ -1,0 +1,76 @@
+import { Fft } from "../signal/Fft.js";
+import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
+import { filtered } from "./whitenedFit.js";
+
+/** How strongly a line at each rate stands out, window by window. */
+export interface RateMap {
+  readonly ratesHz: Float64Array;
+  /** Centres of the windows, in seconds from the first step. */
+  readonly seconds: Float64Array;
+  /** Indexed [window][rate]: 1 on the mean for each series where nothing but noise is there. */
+  readonly strength: readonly Float64Array[];
+}
+
+/** One white series: the rest of a fit and the filter that makes it white. */
+export interface WhiteSeries {
+  readonly values: Float64Array;
+  readonly filter: Float64Array;
+  readonly variance: number;
+}
+
+/**
+ * Power of all series together at each rate, in windows of Hann shape.
+ *
+ * @param windowSeconds - longer than the series: one window over all of it
+ */
+export function rateMap(
+  series: readonly WhiteSeries[],
+  stepSeconds: number,
+  windowSeconds: number,
+  hopSeconds: number,
+  rangeHz: readonly [number, number],
+  gridHz: number,
+): RateMap {
+  const white = series.map(({ values, filter, variance }) => ({
+    values: filtered(values, filter),
+    variance,
+    skip: filter.length - 1,
+  }));
+  const shortest = Math.min(...white.map(({ values }) => values.length));
+  const length = Math.min(shortest, Math.max(8, Math.round(windowSeconds / stepSeconds)));
+  const size = nextPowerOfTwo(Math.max(length, 1 / stepSeconds / gridHz));
+  const fft = new Fft(size);
+  const binHz = 1 / stepSeconds / size;
+  const first = Math.max(1, Math.ceil(rangeHz[0] / binHz));
+  const last = Math.min(size / 2 - 1, Math.floor(rangeHz[1] / binHz));
+  const count = Math.max(0, last - first + 1);
+  const hop = Math.max(1, Math.round(hopSeconds / stepSeconds));
+  const windowCount = Math.floor((shortest - length) / hop) + 1;
+  const window = Float64Array.from(
+    { length },
+    (_, m) => 0.5 - 0.5 * Math.cos((2 * Math.PI * (m + 0.5)) / length),
+  );
+  const norm = window.reduce((sum, value) => sum + value * value, 0);
+  const padded = new Float64Array(size);
+  const out = new Float64Array(2 * size);
+  const strength: Float64Array[] = [];
+  const seconds = new Float64Array(windowCount);
+  const skip = Math.max(...white.map((one) => one.skip));
+  for (let w = 0; w < windowCount; w++) {
+    seconds[w] = (w * hop + length / 2 + skip) * stepSeconds;
+    const row = new Float64Array(count);
+    for (const { values, variance, skip: own } of white) {
+      padded.fill(0);
+      const from = Math.min(values.length - length, w * hop + skip - own);
+      for (let m = 0; m < length; m++) padded[m] = window[m] * values[from + m];
+      fft.real(out, padded);
+      for (let b = 0; b < count; b++) {
+        const re = out[2 * (first + b)];
+        const im = out[2 * (first + b) + 1];
+        row[b] += (re * re + im * im) / norm / variance;
+      }
+    }
+    strength.push(row);
+  }
+  return { ratesHz: Float64Array.from({ length: count }, (_, b) => (first + b) * binHz), seconds, strength };
+}

@@ -1,0 +1,70 @@
+import { tQuantile } from "../statistics/tQuantile.js";
+import { integralAt } from "./movementSeries.js";
+import type { TurnPlace } from "./WheelReading.js";
+
+const PLACES = 24;
+const LEAST_TURNS = 3;
+
+/**
+ * A movement laid over one turn of the wheel, whatever its shape: the mean at each place over all turns, against the mean of the turn
+ * around it, so that slow drift stays out. The interval is that of Student's t over the turns.
+ *
+ * @param integral - of the movement, `hopSeconds` apart
+ * @param phase - of the wheel in radians, at the middle of each step
+ * @returns empty for fewer than three whole turns
+ */
+export function unrolledTurn(
+  integral: Float64Array,
+  hopSeconds: number,
+  phase: Float64Array,
+  stepSeconds: number,
+): TurnPlace[] {
+  const cells = cellMeans(integral, hopSeconds, phase, stepSeconds);
+  if (cells === null) return [];
+  const { first, means } = cells;
+  const perPlace = Array.from({ length: PLACES }, (): number[] => []);
+  for (let i = 0; i < means.length; i++) perPlace[(first + i) % PLACES].push(means[i] - turnMean(means, i));
+  const places = perPlace.map((values, p) => {
+    const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+    const squares = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+    const half =
+      tQuantile(0.975, values.length - 1) * Math.sqrt(squares / (values.length - 1) / values.length);
+    return { degrees: ((p + 0.5) * 360) / PLACES, mean, half };
+  });
+  const middle = places.reduce((sum, { mean }) => sum + mean, 0) / PLACES;
+  return places.map(({ degrees, mean, half }) => ({
+    degrees,
+    mean: mean - middle,
+    interval95: [mean - middle - half, mean - middle + half],
+  }));
+}
+
+/** Means over cells of 1/24 turn; `first` is the number of the first, counted from a place 0 on. */
+function cellMeans(integral: Float64Array, hopSeconds: number, phase: Float64Array, stepSeconds: number) {
+  const cell = (2 * Math.PI) / PLACES;
+  const last = phase.length - 1;
+  const from = Math.ceil(phase[0] / cell);
+  const to = Math.floor(phase[last] / cell);
+  if (to - from < LEAST_TURNS * PLACES) return null;
+  const edges = new Float64Array(to - from + 1);
+  let m = 0;
+  for (let k = from; k <= to; k++) {
+    while (m < last - 1 && phase[m + 1] < k * cell) m++;
+    const share = (k * cell - phase[m]) / (phase[m + 1] - phase[m]);
+    edges[k - from] = (m + 0.5 + share) * stepSeconds;
+  }
+  const means = Float64Array.from({ length: to - from }, (_, i) => {
+    const gone = integralAt(integral, hopSeconds, edges[i + 1]) - integralAt(integral, hopSeconds, edges[i]);
+    return gone / (edges[i + 1] - edges[i]);
+  });
+  return { first: ((from % PLACES) + PLACES) % PLACES, means };
+}
+
+/** Mean over the turn around a cell, or over the first or last whole turn. */
+function turnMean(means: Float64Array, i: number): number {
+  const half = PLACES / 2;
+  const middle = Math.min(means.length - 1 - half, Math.max(half, i));
+  let sum = (means[middle - half] + means[middle + half]) / 2;
+  for (let j = middle - half + 1; j < middle + half; j++) sum += means[j];
+  return sum / PLACES;
+}

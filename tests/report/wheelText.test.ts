@@ -1,0 +1,127 @@
+import { readFileSync } from "node:fs";
+import { Ajv2020 } from "ajv/dist/2020.js";
+import { describe, expect, it } from "vitest";
+import { documentJsonSchema } from "../../fixtures/documentJsonSchema.js";
+import { documentJson } from "../../src/report/documentJson.js";
+import { wheelDocument } from "../../src/report/wheelDocument.js";
+import { wheelText } from "../../src/report/wheelText.js";
+import { SeededRandom } from "../../src/statistics/SeededRandom.js";
+import { readWheel } from "../../src/wheel/readWheel.js";
+import { wheelDocumentSchema } from "../../src/wheel/wheelDocumentSchema.js";
+import { gaussMarkov, movementOf, passageOf } from "../wheel/handMadeMovement.js";
+import { handMadeTake } from "./handMade.js";
+
+const committed = readFileSync(new URL("../../src/wheel/wheelDocument.schema.json", import.meta.url), "utf8");
+const validate = new Ajv2020({ allowUnionTypes: true }).compile(JSON.parse(committed));
+const SECONDS = 10;
+const turn = (seconds: number) => 2 * Math.PI * 1.5 * seconds;
+
+/** A swing with a little random movement. */
+function swinging(late: number, amount = 1) {
+  const random = new SeededRandom(70 + late);
+  const pitch = gaussMarkov(0.15, 0.05, random);
+  const level = gaussMarkov(0.08, 0.1, random);
+  return movementOf(
+    SECONDS,
+    (seconds) => pitch() + amount * Math.sin(turn(seconds) - late),
+    (seconds) => level() + 0.5 * amount * Math.cos(turn(seconds) - late),
+  );
+}
+
+function documentOf(passages: Parameters<typeof readWheel>[0], turnsPerSecond: number | null = null) {
+  return wheelDocument({
+    toolVersion: "0.0.0-test",
+    instrument: null,
+    settings: {
+      a4Hz: 440,
+      tonic: null,
+      temperament: null,
+      tuning: null,
+      capo: {},
+      order: null,
+      sounding: null,
+      turnsPerSecond,
+    },
+    file: "wheel\u001b.wav",
+    reading: { ...handMadeTake({ findings: [] }), wheel: readWheel(passages, turnsPerSecond) },
+  });
+}
+
+const two = documentOf([passageOf(SECONDS, { C2: swinging(0), G4: swinging(2) })]);
+const still = documentOf([passageOf(SECONDS, { C2: swinging(0, 0) })]);
+
+describe("wheelDocument", () => {
+  it("follows its schema, which is in step with its file (npx tsx fixtures/writeSchema.ts)", () => {
+    expect(committed).toBe(documentJsonSchema(wheelDocumentSchema));
+    for (const document of [two, still, documentOf([])]) {
+      const back = JSON.parse(documentJson(document));
+      validate(back);
+      expect(validate.errors).toBeNull();
+      expect(wheelDocumentSchema.parse(back)).toEqual(back);
+    }
+  });
+
+  it("has null for what is not shown, and no strings then", () => {
+    expect(still).toMatchObject({ turnsPerSecond: null, pitchSwingCents: null, levelSwingDb: null });
+    expect(still.passages[0]).toMatchObject({ strings: [], turnsInterval95: null });
+  });
+});
+
+describe("wheelText", () => {
+  const text = wheelText(two, { colour: false, width: 80 });
+
+  it("gives the answer first, then strings, the turn, phases, what is left, what to try and a caution", () => {
+    const headings = text.split("\n").filter((line) => /^[A-Z][a-z ,]+$/.test(line));
+    expect(headings).toEqual([
+      "In short",
+      "Swing by string, to either side",
+      "One turn of the wheel",
+      "The strings against each other",
+      "What does not come round",
+      "The rate",
+      "What to try",
+      "Caution",
+    ]);
+    expect(text).toContain("The wheel goes round 1.50 times a second (95 % sure between");
+    expect(text).toContain("one after another");
+    expect(text).toMatch(/hair, cuffs and fingers/);
+  });
+
+  it("keeps to the width and lets no control character through", () => {
+    for (const width of [60, 80, 100]) {
+      for (const document of [two, still]) {
+        const lines = wheelText(document, { colour: false, width }).split("\n");
+        // A table is as wide as its numbers; the prose keeps to the width.
+        for (const line of lines.filter((one) => /^ {2}[A-Za-z]/.test(one))) {
+          expect(line.length).toBeLessThanOrEqual(width);
+        }
+      }
+    }
+    expect(text).not.toContain("\u001b");
+  });
+
+  it("says why there is nothing to say", () => {
+    const said = wheelText(still, { colour: false }).replace(/\s+/g, " ");
+    expect(said).toContain("No swing that keeps time with the wheel is shown");
+    expect(said).toContain("--turns-per-second");
+    expect(wheelText(documentOf([]), { colour: false })).toContain("No steady passage was found");
+  });
+
+  it("with one string says what can be tried, and that the crank keeps its place on the wheel", () => {
+    const one = documentOf([passageOf(SECONDS, { G4: swinging(0) })]);
+    const said = wheelText(one, { colour: false }).replace(/\s+/g, " ");
+    expect(said).toContain("comes at the same place of the wheel in every turn too");
+    expect(said).toContain("Mount the crank a quarter turn round on its shaft, or let someone else crank");
+    expect(said).toContain("(common practice, no source)");
+  });
+
+  it("gives both rates where two pushes a turn would do, and the counted one where it was given", () => {
+    const said = wheelText(two, { colour: false }).replace(/\s+/g, " ");
+    expect(said).toContain("1.50 turns a second (taken)");
+    expect(said).toContain("0.75 turns a second: possible");
+    const given = documentOf([passageOf(SECONDS, { G4: swinging(0) })], 0.8);
+    expect(wheelText(given, { colour: false }).replace(/\s+/g, " ")).toContain(
+      "0.75 turns a second (taken): nearest to what you counted; the strongest wave comes twice a turn.",
+    );
+  });
+});
