@@ -125,3 +125,28 @@ describe("wheelText", () => {
     );
   });
 });
+
+describe("wheelText of many passages", () => {
+  const turning = passageOf(SECONDS, { C2: swinging(0), G4: swinging(2) });
+  const silent = passageOf(SECONDS, { C2: swinging(0, 0) });
+  const textOf = (passages: Parameters<typeof readWheel>[0]) =>
+    wheelText(documentOf(passages), { colour: false, width: 80 }).replace(/\s+/g, " ");
+
+  it("gives a line to each and the details of the one with the most strings", () => {
+    const said = textOf([passageOf(SECONDS, { C2: swinging(1) }), turning, silent]);
+    expect(said).toContain("(medians of 2 of 3 passages)");
+    expect(said.match(/none shown/g)).toHaveLength(1);
+    expect(said.match(/One turn of the wheel/g)).toHaveLength(1);
+    // Put in: 1 cent and 0.5 dB at 1.5 turns a second; the strings 2 rad apart.
+    expect(said).toContain(
+      "The wheel goes round 1.50 times a second; pitch swings by 1.0 cents and level by 0.5 dB",
+    );
+    expect(said).toContain("The strings swing one after another");
+  });
+
+  it("claims nothing where none shows a swing", () => {
+    const said = textOf([silent, silent, silent]);
+    expect(said).toContain("No swing that keeps time with the wheel is shown in any of 3 passages");
+    expect(said).not.toContain("One turn of the wheel");
+  });
+});
