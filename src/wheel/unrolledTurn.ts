@@ -24,11 +24,15 @@ export function unrolledTurn(
   const { first, means } = cells;
   const perPlace = Array.from({ length: PLACES }, (): number[] => []);
   for (let i = 0; i < means.length; i++) perPlace[(first + i) % PLACES].push(means[i] - turnMean(means, i));
+  // All places are passed equally often, or once more: there are two quantiles, and each takes a while to work out.
+  const factors = new Map<number, number>();
   const places = perPlace.map((values, p) => {
-    const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+    const count = values.length;
+    const factor = factors.get(count) ?? tQuantile(0.975, count - 1);
+    factors.set(count, factor);
+    const mean = values.reduce((sum, value) => sum + value, 0) / count;
     const squares = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
-    const half =
-      tQuantile(0.975, values.length - 1) * Math.sqrt(squares / (values.length - 1) / values.length);
+    const half = factor * Math.sqrt(squares / (count - 1) / count);
     return { degrees: ((p + 0.5) * 360) / PLACES, mean, half };
   });
   const middle = places.reduce((sum, { mean }) => sum + mean, 0) / PLACES;
