@@ -1,0 +1,61 @@
+import { type Command, Option } from "commander";
+import { compareText, documentJson } from "../src/index.js";
+import { chooseSides, type SideChoice } from "./chooseSides.js";
+import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
+import { compareTakes } from "./compareTakes.js";
+import { exitCodes } from "./exitCodes.js";
+import type { Terminal } from "./Terminal.js";
+import { addTargetOptions } from "./targetOptions.js";
+import { textOptions } from "./textOptions.js";
+
+interface CompareOptions extends TargetChoice, SideChoice {
+  readonly equalGain?: true;
+  readonly microphone?: string;
+  readonly json?: true;
+}
+
+/** The command `compare`. */
+export function addCompare(program: Command, terminal: Terminal, setExitCode: (code: number) => void): void {
+  const command = program
+    .command("compare")
+    .description("compare the low register of two instruments or more, each recorded in several takes")
+    .addOption(new Option("--a <take...>", "WAV recordings of the first side"))
+    .addOption(new Option("--b <take...>", "WAV recordings of the other side"))
+    .addOption(new Option("--a-name <name>", "what to call the first side (A otherwise)"))
+    .addOption(new Option("--b-name <name>", "what to call the other side (B otherwise)"))
+    .addOption(
+      new Option(
+        "--side <name=pattern>",
+        "a side by its name and a pattern of files; may be given several times",
+      ).argParser((text: string, before: readonly string[] = []) => [...before, text]),
+    )
+    .addOption(new Option("--equal-gain", "all recordings were made with one gain: levels compare too"))
+    .addOption(
+      new Option("--microphone <file>", "table of the microphone's response, taken off: hertz and dB a line"),
+    );
+  addTargetOptions(command)
+    .addOption(new Option("--json", "print everything as one JSON document"))
+    .addHelpText(
+      "after",
+      "\nExample: three takes a side, player and microphone placed anew for each:\n" +
+        "  gurdybench compare --a old-*.wav --b new-*.wav --a-name old --b-name new \\\n" +
+        "    --tuning alto\n\n" +
+        "Exit codes: 0 done; 1 some take could not be used; 2 wrong usage or a bad\n" +
+        "instrument file; 3 nothing is left to compare; 4 the output can't be written.",
+    )
+    .action((options: CompareOptions) => {
+      const sides = chooseSides(options);
+      const chosen = chooseTargets(options);
+      const choice = { equalGain: options.equalGain ?? false, microphone: options.microphone ?? null };
+      const document = compareTakes(sides, chosen, choice, terminal);
+      if (document === null) {
+        setExitCode(exitCodes.noTakeUsable);
+        return;
+      }
+      terminal.stdout.write(
+        options.json ? documentJson(document) : compareText(document, textOptions(terminal)),
+      );
+      if (document.sounds.length === 0) setExitCode(exitCodes.noTakeUsable);
+      else setExitCode(document.failed.length > 0 ? exitCodes.someTakesUnusable : exitCodes.done);
+    });
+}

@@ -1,0 +1,48 @@
+import { type Command, Option } from "commander";
+import { documentJson, measureText, printable } from "../src/index.js";
+import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
+import { measureTakes } from "./measureTakes.js";
+import { parseAnchor } from "./optionParsers.js";
+import type { Terminal } from "./Terminal.js";
+import { isMeasured, namedByPath, takesExitCode } from "./takesExitCode.js";
+import { addTargetOptions } from "./targetOptions.js";
+import { textOptions } from "./textOptions.js";
+
+interface MeasureOptions extends TargetChoice {
+  readonly json?: true;
+}
+
+/** The command `measure`. */
+export function addMeasure(program: Command, terminal: Terminal, setExitCode: (code: number) => void): void {
+  const command = program
+    .command("measure")
+    .description("measure the strings in one or more recordings")
+    .argument("<take...>", "WAV recordings; write -- before a name that begins with a dash");
+  addTargetOptions(command)
+    .addOption(
+      new Option(
+        "--anchor <name>",
+        "the one string that can't be moved; the others are to go by it",
+      ).argParser(parseAnchor),
+    )
+    .addOption(new Option("--json", "print everything as one JSON document"))
+    .addHelpText(
+      "after",
+      "\nExample: the drones of an alto, recorded one after another, set to C:\n" +
+        "  gurdybench measure drones.wav --tuning alto --tonic C\n\n" +
+        "Exit codes: 0 done; 1 some take could not be used; 2 wrong usage or a bad\n" +
+        "instrument file; 3 no take could be used; 4 the output can't be written.",
+    )
+    .action((takes: string[], options: MeasureOptions) => {
+      const chosen = chooseTargets(options);
+      const document = measureTakes(takes.map(namedByPath), chosen, terminal);
+      for (const take of document.takes.filter((each) => !isMeasured(each))) {
+        terminal.stderr.write(
+          `gurdybench: ${printable(take.file)}: no string could be measured; see its findings.\n`,
+        );
+      }
+      if (options.json) terminal.stdout.write(documentJson(document));
+      else if (document.takes.length > 0) terminal.stdout.write(measureText(document, textOptions(terminal)));
+      setExitCode(takesExitCode(document, isMeasured));
+    });
+}

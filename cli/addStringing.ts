@@ -1,0 +1,52 @@
+import { type Command, Option } from "commander";
+import { documentJson, stringingText } from "../src/index.js";
+import { parseHertz, parsePositive, parseRetune } from "./optionParsers.js";
+import { type StringingChoice, stringingDocumentOf } from "./stringingDocumentOf.js";
+import type { Terminal } from "./Terminal.js";
+import { textOptions } from "./textOptions.js";
+
+/** The command `stringing`. */
+export function addStringing(program: Command, terminal: Terminal): void {
+  program
+    .command("stringing")
+    .description("reckon the tension of each string, and what another length, note or string would change")
+    .addOption(new Option("--instrument <file>", "instrument file (YAML)").makeOptionMandatory())
+    .addOption(
+      new Option("--against <file>", "another instrument beside it, strings matched by name").conflicts([
+        "otherLength",
+        "retune",
+      ]),
+    )
+    .addOption(
+      new Option(
+        "--other-length <mm>",
+        "the same on another scale: the length of the longest melody string, all others in proportion",
+      ).argParser(parsePositive("millimetres")),
+    )
+    .addOption(
+      new Option("--retune <name=note>", "a string at another note; may be given several times").argParser(
+        parseRetune,
+      ),
+    )
+    .addOption(
+      new Option("--tension <newton>", "how heavy each string would be at this tension").argParser(
+        parsePositive("newtons"),
+      ),
+    )
+    .addOption(
+      new Option("--a4 <hz>", "pitch of A4 in hertz; wins over the instrument's").argParser(parseHertz),
+    )
+    .addOption(new Option("--tonic <note>", "note the drones are pure to, such as G or Bb"))
+    .addOption(new Option("--json", "print everything as one JSON document"))
+    .addHelpText(
+      "after",
+      "\nExample: what the strings of a short scale would pull on one of 380 mm:\n" +
+        "  gurdybench stringing --instrument short.yaml --other-length 380",
+    )
+    .action((choice: StringingChoice & { json?: true }) => {
+      const document = stringingDocumentOf(choice);
+      terminal.stdout.write(
+        choice.json ? documentJson(document) : stringingText(document, textOptions(terminal)),
+      );
+    });
+}
