@@ -69,7 +69,8 @@ export { type ListedTuning, tuningsText } from "./report/tuningsText.js";
 export { type WheelDocumentInput, wheelDocument } from "./report/wheelDocument.js";
 export { wheelText } from "./report/wheelText.js";
 
-export { otherInstrument } from "./stringing/otherInstrument.js";
+export type { DensityLacking, LinearDensity } from "./stringing/linearDensity.js";
+export { type InstrumentChange, otherInstrument } from "./stringing/otherInstrument.js";
 export { readStringing, type StrungInstrument } from "./stringing/readStringing.js";
 export type { StringingComparison, StringingReading, StringingRow } from "./stringing/StringingReading.js";
 export { type StringingDocument, stringingDocumentSchema } from "./stringing/stringingDocumentSchema.js";
