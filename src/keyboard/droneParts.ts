@@ -1,0 +1,353 @@
+import { median } from "../signal/median.js";
+import { cholesky, forwardSolved } from "../statistics/cholesky.js";
+
+/** One partial of a drone over a piece of the scale. */
+export interface DronePart {
+  /** Complex amplitude at every centre, `CENTRE_SECONDS` apart from the piece's start. */
+  readonly real: Float64Array;
+  readonly imaginary: Float64Array;
+  /** Strength of the whole drone in every block, about 1; the same for all its partials. */
+  readonly gain: Float64Array;
+}
+
+const BLOCK_SECONDS = 0.05;
+const CENTRE_SECONDS = 1;
+/** Amplitudes are what most blocks this far around agree on: longer than a few notes of the scale. */
+const REACH_SECONDS = 4;
+const STEPS = 6;
+/** Partials of two drones closer than this are parted by least squares. */
+const NEAR_HZ = 4;
+const RIDGE = 1e-3;
+/** Blocks this many times further out than the median one hold a note of the scale (Tukey's biweight). */
+const OUTSIDE = 4;
+/** The wheel moves the strength by this much at most; more is a note that falls on many partials. */
+const LARGEST_GAIN_MOVE = 0.2;
+
+/** A drone as it was found in a piece of the scale. */
+export interface FoundDrone {
+  readonly parts: readonly DronePart[];
+  /** Phase of its fundamental at each sample. */
+  readonly cycles: Float64Array;
+}
+
+/**
+ * What the partials of a drone have in common over some seconds, whatever falls on single ones of them for a while.
+ *
+ * Along the drone's course each partial stands still: of its amplitudes in blocks of 50 ms a robust mean is taken (Tukey's
+ * biweight), which a note that sounds for a small part of the time does not move. Strength and phase common to all partials
+ * in a block are the weighted medians of what they show, again so that single ones have no say; the phase betters the course.
+ *
+ * @param rest - the sound less all drones as they were found so far
+ * @param before - the drone as it was found so far, with no parts the first time
+ * @param others - the other drones as they were found so far: partials that all but coincide are parted by least squares
+ * @param highest - number of the highest partial that has a say in the course
+ */
+export function droneParts(
+  rest: Float64Array,
+  before: FoundDrone,
+  others: readonly FoundDrone[],
+  sampleRateHz: number,
+  partialCount: number,
+  highest: number,
+): FoundDrone {
+  const { cycles } = before;
+  const blockSamples = Math.round(BLOCK_SECONDS * sampleRateHz);
+  const blocks = Math.max(1, Math.floor(rest.length / blockSamples));
+  const rows = blockAmplitudes(rest, cycles, blockSamples, blocks, partialCount);
+  addKnown(rows, before.parts);
+  const centres = Math.max(1, Math.ceil((blocks * BLOCK_SECONDS) / CENTRE_SECONDS)) + 1;
+  const flat = new Float64Array(blocks).fill(1);
+  const rough =
+    before.parts.length > 0 ? before.parts : rows.map((row) => robust(row, [steady(flat)], centres));
+  const { gain, ahead } = commonMovement(rows, rough, highest);
+  const near = rows.map((_, n) => neighboursOf(cycles, n + 1, others, blocks, blockSamples, sampleRateHz));
+  for (const [n, row] of rows.entries()) {
+    for (const one of near[n]) addTurned(row, one);
+    turnBack(row, ahead, n + 1);
+    for (const one of near[n]) turnBack(one.column, ahead, n + 1);
+  }
+  const better = cycles.map((value, i) => value + between(ahead, i / blockSamples - 0.5));
+  return { cycles: better, parts: rows.map((row, n) => {
+    const columns = [steady(gain), ...near[n].map(({ column }) => column)];
+    return { ...robust(row, columns, centres), gain };
+  }) };
+}
+
+/** Another drone's partial that all but coincides with one: how it moves against it, and how strong it was found to be. */
+interface NearPart {
+  readonly column: Blocks;
+  readonly part: DronePart;
+}
+
+function steady(gain: Float64Array): Blocks {
+  return { real: gain, imaginary: new Float64Array(gain.length) };
+}
+
+function neighboursOf(
+  cycles: Float64Array,
+  number: number,
+  others: readonly FoundDrone[],
+  blocks: number,
+  blockSamples: number,
+  sampleRateHz: number,
+): NearPart[] {
+  const span = (values: Float64Array) => values[values.length - 1] - values[0];
+  const seconds = cycles.length / sampleRateHz;
+  return others.flatMap((other) => {
+    const nearest = Math.max(1, Math.round((number * span(cycles)) / span(other.cycles)));
+    const apartHz = Math.abs(nearest * span(other.cycles) - number * span(cycles)) / seconds;
+    const part = other.parts[nearest - 1];
+    if (part === undefined || apartHz > NEAR_HZ) return [];
+    const real = new Float64Array(blocks);
+    const imaginary = new Float64Array(blocks);
+    for (let b = 0; b < blocks; b++) {
+      const i = Math.min(cycles.length - 1, Math.round((b + 0.5) * blockSamples));
+      const turns = nearest * other.cycles[i] - number * cycles[i];
+      const angle = 2 * Math.PI * (turns - Math.floor(turns));
+      real[b] = part.gain[b] * Math.cos(angle);
+      imaginary[b] = part.gain[b] * Math.sin(angle);
+    }
+    return [{ column: { real, imaginary }, part }];
+  });
+}
+
+function addTurned(row: Blocks, { column, part }: NearPart): void {
+  for (let b = 0; b < row.real.length; b++) {
+    const position = ((b + 0.5) * BLOCK_SECONDS) / CENTRE_SECONDS;
+    const a = between(part.real, position);
+    const c = between(part.imaginary, position);
+    row.real[b] += column.real[b] * a - column.imaginary[b] * c;
+    row.imaginary[b] += column.real[b] * c + column.imaginary[b] * a;
+  }
+}
+
+function between(values: Float64Array, position: number): number {
+  const at = Math.min(values.length - 1, Math.max(0, position));
+  const b = Math.min(values.length - 2, Math.floor(at));
+  return b < 0 ? (values[0] ?? 0) : values[b] + (at - b) * (values[b + 1] - values[b]);
+}
+
+/** Adds what was taken out of the sound before. */
+function addKnown(rows: readonly Blocks[], parts: readonly DronePart[]): void {
+  for (const [n, { real, imaginary, gain }] of parts.entries()) {
+    const row = rows[n];
+    for (let b = 0; b < row.real.length; b++) {
+      const position = ((b + 0.5) * BLOCK_SECONDS) / CENTRE_SECONDS;
+      row.real[b] += gain[b] * between(real, position);
+      row.imaginary[b] += gain[b] * between(imaginary, position);
+    }
+  }
+}
+
+function turnBack({ real, imaginary }: Blocks, aheadCycles: Float64Array, number: number): void {
+  for (let b = 0; b < real.length; b++) {
+    const angle = -2 * Math.PI * number * aheadCycles[b];
+    const a = real[b] * Math.cos(angle) - imaginary[b] * Math.sin(angle);
+    imaginary[b] = real[b] * Math.sin(angle) + imaginary[b] * Math.cos(angle);
+    real[b] = a;
+  }
+}
+
+/** The drone as it sounds by its parts. */
+export function droneSamples(
+  { parts, cycles }: FoundDrone,
+  sampleRateHz: number,
+): Float64Array {
+  const count = cycles.length;
+  const sum = new Float64Array(count);
+  if (parts.length === 0) return sum;
+  const { gain } = parts[0];
+  const [stepReal, stepImaginary] = phasor(cycles, 1);
+  const turnReal = stepReal.slice();
+  const turnImaginary = stepImaginary.slice();
+  const blockSamples = Math.round(BLOCK_SECONDS * sampleRateHz);
+  const centreSamples = CENTRE_SECONDS * sampleRateHz;
+  for (const { real, imaginary } of parts) {
+    for (let i = 0; i < count; i++) {
+      const position = i / centreSamples;
+      const c = Math.min(real.length - 2, Math.floor(position));
+      const share = position - c;
+      const a = real[c] + share * (real[c + 1] - real[c]);
+      const b = imaginary[c] + share * (imaginary[c + 1] - imaginary[c]);
+      sum[i] += a * turnReal[i] - b * turnImaginary[i];
+      const next = turnReal[i] * stepReal[i] - turnImaginary[i] * stepImaginary[i];
+      turnImaginary[i] = turnReal[i] * stepImaginary[i] + turnImaginary[i] * stepReal[i];
+      turnReal[i] = next;
+    }
+  }
+  for (let i = 0; i < count; i++) sum[i] *= between(gain, i / blockSamples - 0.5);
+  return sum;
+}
+
+interface Blocks {
+  readonly real: Float64Array;
+  readonly imaginary: Float64Array;
+}
+
+function phasor(cycles: Float64Array, sign: number): [Float64Array, Float64Array] {
+  const real = new Float64Array(cycles.length);
+  const imaginary = new Float64Array(cycles.length);
+  for (let i = 0; i < cycles.length; i++) {
+    const angle = 2 * Math.PI * (cycles[i] - Math.floor(cycles[i]));
+    real[i] = Math.cos(angle);
+    imaginary[i] = sign * Math.sin(angle);
+  }
+  return [real, imaginary];
+}
+
+function blockAmplitudes(
+  samples: Float64Array,
+  cycles: Float64Array,
+  blockSamples: number,
+  blocks: number,
+  partialCount: number,
+): Blocks[] {
+  const [stepReal, stepImaginary] = phasor(cycles, -1);
+  const turnReal = stepReal.slice();
+  const turnImaginary = stepImaginary.slice();
+  const used = blocks * blockSamples;
+  return Array.from({ length: partialCount }, () => {
+    const real = new Float64Array(blocks);
+    const imaginary = new Float64Array(blocks);
+    for (let i = 0; i < used && i < samples.length; i++) {
+      const block = Math.floor(i / blockSamples);
+      real[block] += samples[i] * turnReal[i];
+      imaginary[block] += samples[i] * turnImaginary[i];
+      const next = turnReal[i] * stepReal[i] - turnImaginary[i] * stepImaginary[i];
+      turnImaginary[i] = turnReal[i] * stepImaginary[i] + turnImaginary[i] * stepReal[i];
+      turnReal[i] = next;
+    }
+    const scale = 2 / blockSamples;
+    return { real: real.map((value) => value * scale), imaginary: imaginary.map((value) => value * scale) };
+  });
+}
+
+/** The first column's amplitude at every centre, by robust complex least squares on all columns. */
+function robust({ real, imaginary }: Blocks, columns: readonly Blocks[], centres: number): Blocks {
+  const blocks = real.length;
+  const reach = Math.round(REACH_SECONDS / BLOCK_SECONDS);
+  const atReal = new Float64Array(centres);
+  const atImaginary = new Float64Array(centres);
+  for (let c = 0; c < centres; c++) {
+    const middle = Math.min(blocks - 1, Math.round((c * CENTRE_SECONDS) / BLOCK_SECONDS));
+    // Towards the ends the stretch keeps its length, so that a note at the end does not fill much of it.
+    const from = Math.max(0, Math.min(middle - reach, blocks - 2 * reach));
+    const to = Math.min(blocks, Math.max(middle + reach, 2 * reach));
+    const weights = new Float64Array(to - from).fill(1);
+    const away = new Float64Array(to - from);
+    let found = complexLeastSquares(real, imaginary, columns, from, weights);
+    for (let step = 0; step < STEPS && found !== null; step++) {
+      for (let i = 0; i < away.length; i++) {
+        let x = real[from + i];
+        let y = imaginary[from + i];
+        for (const [j, column] of columns.entries()) {
+          const [a, b] = [found[2 * j], found[2 * j + 1]];
+          x -= column.real[from + i] * a - column.imaginary[from + i] * b;
+          y -= column.real[from + i] * b + column.imaginary[from + i] * a;
+        }
+        away[i] = Math.hypot(x, y);
+      }
+      const limit = OUTSIDE * median(away) + 1e-12;
+      for (let i = 0; i < away.length; i++) {
+        const share = away[i] / limit;
+        weights[i] = share >= 1 ? 0 : (1 - share * share) ** 2;
+      }
+      found = complexLeastSquares(real, imaginary, columns, from, weights) ?? found;
+    }
+    atReal[c] = found?.[0] ?? 0;
+    atImaginary[c] = found?.[1] ?? 0;
+  }
+  return { real: atReal, imaginary: atImaginary };
+}
+
+/** Amplitudes of the columns, real and imaginary part in turn, by the normal equations of a few complex unknowns. */
+function complexLeastSquares(
+  real: Float64Array,
+  imaginary: Float64Array,
+  columns: readonly Blocks[],
+  from: number,
+  weights: Float64Array,
+): Float64Array | null {
+  const size = 2 * columns.length;
+  const matrix = new Float64Array(size * size);
+  const right = new Float64Array(size);
+  for (const [j, p] of columns.entries()) {
+    for (const [k, q] of columns.entries()) {
+      let a = 0;
+      let b = 0;
+      for (let i = 0; i < weights.length; i++) {
+        const m = from + i;
+        a += weights[i] * (p.real[m] * q.real[m] + p.imaginary[m] * q.imaginary[m]);
+        b += weights[i] * (p.real[m] * q.imaginary[m] - p.imaginary[m] * q.real[m]);
+      }
+      // A little of each diagonal keeps two that can't be told apart from running away against each other.
+      if (j === k) a *= 1 + RIDGE;
+      matrix[2 * j * size + 2 * k] = a;
+      matrix[2 * j * size + 2 * k + 1] = -b;
+      matrix[(2 * j + 1) * size + 2 * k] = b;
+      matrix[(2 * j + 1) * size + 2 * k + 1] = a;
+    }
+    for (let i = 0; i < weights.length; i++) {
+      const m = from + i;
+      right[2 * j] += weights[i] * (p.real[m] * real[m] + p.imaginary[m] * imaginary[m]);
+      right[2 * j + 1] += weights[i] * (p.real[m] * imaginary[m] - p.imaginary[m] * real[m]);
+    }
+  }
+  return solved(matrix, right);
+}
+
+function solved(matrix: Float64Array, right: Float64Array): Float64Array | null {
+  const size = right.length;
+  const factor = cholesky(matrix, size);
+  if (factor === null) return null;
+  const forward = forwardSolved(factor, right);
+  for (let row = size - 1; row >= 0; row--) {
+    for (let k = row + 1; k < size; k++) forward[row] -= factor[k * size + row] * forward[k];
+    forward[row] /= factor[row * size + row];
+  }
+  return forward;
+}
+
+/** Strength, about 1, and phase ahead in cycles of the fundamental, in every block. */
+function commonMovement(rows: readonly Blocks[], parts: readonly Blocks[], highest: number) {
+  const blocks = rows[0]?.real.length ?? 0;
+  const gain = new Float64Array(blocks).fill(1);
+  const ahead = new Float64Array(blocks);
+  for (let block = 0; block < blocks; block++) {
+    const position = ((block + 0.5) * BLOCK_SECONDS) / CENTRE_SECONDS;
+    const strengths: Weighted[] = [];
+    const phases: Weighted[] = [];
+    for (const [n, { real, imaginary }] of parts.entries()) {
+      const a = between(real, position);
+      const b = between(imaginary, position);
+      const power = Math.max(a * a + b * b, 1e-300);
+      const along = (rows[n].real[block] * a + rows[n].imaginary[block] * b) / power;
+      const across = (rows[n].imaginary[block] * a - rows[n].real[block] * b) / power;
+      const weight = Math.sqrt(power);
+      strengths.push({ value: along, weight });
+      if (n >= highest) continue;
+      const number = n + 1;
+      phases.push({ value: Math.atan2(across, along) / (2 * Math.PI * number), weight: weight * number });
+    }
+    ahead[block] = weightedMedian(phases);
+    const value = weightedMedian(strengths);
+    if (Math.abs(value - 1) < LARGEST_GAIN_MOVE) gain[block] = value;
+  }
+  return { gain, ahead };
+}
+
+interface Weighted {
+  readonly value: number;
+  readonly weight: number;
+}
+
+function weightedMedian(values: readonly Weighted[]): number {
+  const sorted = [...values].sort((a, b) => a.value - b.value);
+  const half = sorted.reduce((sum, { weight }) => sum + weight, 0) / 2;
+  let sum = 0;
+  for (const { value, weight } of sorted) {
+    sum += weight;
+    if (sum >= half) return value;
+  }
+  return 0;
+}
