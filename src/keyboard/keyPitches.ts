@@ -52,7 +52,7 @@ export function keyPitches(steps: readonly PitchStep[], keyCount: number): KeyPi
     // A sinusoid of amplitude a has a variance of a^2 / 2.
     swingCents: Math.sqrt(2 * swinging.swingShare * withSwing.variance),
     swingRateHz: swinging.rateHz,
-  } as KeyPitches;
+  };
 
   function none(found: GroupMeans | null): KeyPitches | null {
     return found === null ? null : { ...found, swingCents: null, swingRateHz: null };

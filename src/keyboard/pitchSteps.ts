@@ -9,9 +9,9 @@ export interface PitchStep {
   readonly key: number;
 }
 
-const STEP_SECONDS = 0.05;
+const STEP_SECONDS = 0.09;
 
-/** Exact means of a note's pitch over equal steps of about 50 ms, in cents over a reference. */
+/** Exact means of a note's pitch over equal steps of about 90 ms (the course is smoothed over 120 ms, so shorter ones would say the same thing twice), in cents over a reference. */
 export function pitchSteps(note: NoteReading, key: number, referenceHz: number): PitchStep[] {
   const { centSeconds, hopSeconds } = note.course;
   const last = centSeconds.length - 1;

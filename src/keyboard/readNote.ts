@@ -1,6 +1,7 @@
 import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
+import { demodulate } from "../partials/demodulate.js";
 import { FIT_MARGIN_SECONDS, fitHarmonics } from "../partials/fitHarmonics.js";
-import type { PitchIntegral } from "../partials/HarmonicFit.js";
+import type { HarmonicFit, PitchIntegral } from "../partials/HarmonicFit.js";
 import { noiseBetweenPartials } from "../partials/noiseBetweenPartials.js";
 import { type UnexplainedLine, unexplainedLine } from "../partials/unexplainedLine.js";
 import { averageSpectrum } from "../signal/averageSpectrum.js";
@@ -26,6 +27,9 @@ export interface NoteReading {
 const TRIM_SECONDS = 0.07;
 const LEAST_SECONDS = 0.15;
 const SPECTRUM_SECONDS = 0.25;
+/** Partials that are asked whether they hold together, where they stand clear of the noise. */
+const HIGHEST_HELD = 8;
+const LEAST_RATIO = 100;
 const TYPICAL_UNSTEADINESS_CENTS = 3;
 
 /**
@@ -68,6 +72,26 @@ export function readNote(segment: AnalysisSegment, span: NoteSpan, openHz: numbe
     noiseErrorCents: fit.noiseErrorCents,
     harmonicToNoiseDb: power > 0 && noise > 0 ? 10 * Math.log10(power / noise) : null,
     otherLine: unexplainedLine(spectrum, [fit.frequencyHz], power, TYPICAL_UNSTEADINESS_CENTS),
-    holdsTogether: null,
+    holdsTogether: holdsTogether(around, fit),
   };
+}
+
+function holdsTogether(segment: AnalysisSegment, fit: HarmonicFit): number | null {
+  const { centSeconds, hopSeconds } = fit.course;
+  const grid = { firstSeconds: fit.startSeconds, hopSeconds, count: centSeconds.length };
+  const cycles = centSeconds.map((value) => (value * fit.frequencyHz * Math.LN2) / 1200);
+  const count = Math.min(HIGHEST_HELD, fit.partials.length);
+  const frames = demodulate(segment, grid, fit.frequencyHz, cycles, count);
+  const shares: number[] = [];
+  for (let n = 1; n < count; n++) {
+    if ((fit.partials[n].signalToNoise ?? 0) < LEAST_RATIO) continue;
+    let [a, b, power] = [0, 0, 0];
+    for (let m = 0; m < grid.count; m++) {
+      a += frames.real[n][m];
+      b += frames.imaginary[n][m];
+      power += frames.real[n][m] ** 2 + frames.imaginary[n][m] ** 2;
+    }
+    shares.push((a * a + b * b) / (grid.count * power));
+  }
+  return shares.length === 0 ? null : shares.reduce((sum, one) => sum + one, 0) / shares.length;
 }

@@ -1,27 +1,36 @@
-import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
 import { sharedFft } from "../signal/sharedFft.js";
 
 /** Passed from here on, as a share of the lowest note; stopped below the other. */
 const PASSED = 0.82;
 const STOPPED = 0.72;
 
-/** The sound without what lies below its lowest note: by one transform of the whole, so that no phase is moved. */
+const CHUNK = 2 ** 17;
+/** Read beyond both ends of a chunk: the filter has died away there. */
+const MARGIN = 2 ** 12;
+
+/** The sound without what lies below its lowest note, phases left as they are: by transforms of half a minute at most. */
 export function withoutLow(samples: Float32Array, sampleRateHz: number, lowestHz: number): Float32Array {
-  const size = nextPowerOfTwo(samples.length);
+  const passed = new Float32Array(samples.length);
+  const step = CHUNK - 2 * MARGIN;
+  for (let from = 0; from < samples.length; from += step) {
+    const chunk = new Float64Array(CHUNK);
+    const first = from - MARGIN;
+    for (let i = Math.max(0, -first); i < CHUNK && first + i < samples.length; i++) chunk[i] = samples[first + i];
+    const whole = filtered(chunk, sampleRateHz, lowestHz);
+    for (let i = 0; i < step && from + i < passed.length; i++) passed[from + i] = whole[2 * (MARGIN + i)];
+  }
+  return passed;
+}
+
+/** Real and imaginary part in turn. */
+function filtered(chunk: Float64Array, sampleRateHz: number, lowestHz: number): Float64Array {
+  const size = chunk.length;
   const fft = sharedFft(size);
-  const input = new Float64Array(size);
-  input.set(samples);
   const spectrum = new Float64Array(2 * size);
-  fft.real(spectrum, input);
+  fft.real(spectrum, chunk);
   const binHz = sampleRateHz / size;
   for (let k = 0; k <= size / 2; k++) {
-    const share = (k * binHz) / lowestHz;
-    const weight =
-      share >= PASSED
-        ? 1
-        : share <= STOPPED
-          ? 0
-          : 0.5 - 0.5 * Math.cos((Math.PI * (share - STOPPED)) / (PASSED - STOPPED));
+    const weight = response((k * binHz) / lowestHz);
     spectrum[2 * k] *= weight;
     spectrum[2 * k + 1] *= weight;
     if (k === 0 || k === size / 2) continue;
@@ -30,5 +39,11 @@ export function withoutLow(samples: Float32Array, sampleRateHz: number, lowestHz
   }
   const output = new Float64Array(2 * size);
   fft.inverse(output, spectrum);
-  return Float32Array.from({ length: samples.length }, (_, i) => output[2 * i]);
+  return output;
+}
+
+function response(share: number): number {
+  if (share >= PASSED) return 1;
+  if (share <= STOPPED) return 0;
+  return 0.5 - 0.5 * Math.cos((Math.PI * (share - STOPPED)) / (PASSED - STOPPED));
 }
