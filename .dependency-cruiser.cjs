@@ -10,6 +10,17 @@ const rooms = {
   partials: ["signal", "audio", "units", "errors"],
   strings: ["signal", "audio", "pitch", "partials", "statistics", "instrument", "units", "errors"],
   body: ["strings", "partials", "signal", "statistics", "units", "errors"],
+  keyboard: [
+    "strings",
+    "partials",
+    "pitch",
+    "statistics",
+    "instrument",
+    "signal",
+    "audio",
+    "units",
+    "errors",
+  ],
   reading: [
     "body",
     "strings",
@@ -24,7 +35,18 @@ const rooms = {
     "errors",
   ],
   comparison: ["reading", "body", "statistics", "units", "errors"],
-  report: ["comparison", "reading", "body", "strings", "partials", "instrument", "audio", "units", "errors"],
+  report: [
+    "comparison",
+    "reading",
+    "keyboard",
+    "body",
+    "strings",
+    "partials",
+    "instrument",
+    "audio",
+    "units",
+    "errors",
+  ],
   synthesis: ["audio", "statistics", "units", "errors"],
 };
 

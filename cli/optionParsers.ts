@@ -7,6 +7,13 @@ export function parseHertz(text: string): number {
   return Number(text);
 }
 
+/** A number of millimetres, with a decimal point. */
+export function parseMillimetres(text: string): number {
+  if (!/^\d+(\.\d+)?$/.test(text))
+    throw new InvalidArgumentError("Write a number of millimetres, such as 345 or 345.5.");
+  return Number(text);
+}
+
 /** `NAME=SEMITONES`, added to those given before. */
 export function parseCapo(
   text: string,

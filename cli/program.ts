@@ -9,6 +9,7 @@ import {
   demoIntroText,
   documentJson,
   errorSentence,
+  keyboardText,
   type MeasureDocument,
   measureText,
   printable,
@@ -21,12 +22,17 @@ import { compareDemoSides } from "./compareDemoSides.js";
 import { compareTakes } from "./compareTakes.js";
 import { exitCodes } from "./exitCodes.js";
 import { packageFile, packageVersion } from "./files.js";
+import { type KeyboardChoice, keyboardTakes } from "./keyboardTakes.js";
 import { measureTakes } from "./measureTakes.js";
-import { parseAnchor, parseCapo, parseHertz, parseNames } from "./optionParsers.js";
+import { parseAnchor, parseCapo, parseHertz, parseMillimetres, parseNames } from "./optionParsers.js";
 import type { Terminal } from "./Terminal.js";
 import { UsageError } from "./UsageError.js";
 
 interface MeasureOptions extends TargetChoice {
+  readonly json?: true;
+}
+
+interface KeyboardOptions extends KeyboardChoice, TargetChoice {
   readonly json?: true;
 }
 
@@ -81,6 +87,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void): 
     });
   addMeasure(program, terminal, setExitCode);
   addCompare(program, terminal, setExitCode);
+  addKeyboard(program, terminal, setExitCode);
   addCheck(program, terminal, setExitCode);
   program
     .command("tunings")
@@ -147,8 +154,8 @@ function addMeasure(program: Command, terminal: Terminal, setExitCode: (code: nu
     });
 }
 
-/** The options that say what each string should be, and which sound. */
-function addTargetOptions(command: Command): Command {
+/** The options that say what each string should be. */
+function addPitchOptions(command: Command): Command {
   return command
     .addOption(new Option("--instrument <file>", "instrument file (YAML)").conflicts("tuning"))
     .addOption(new Option("--tuning <name>", 'built-in tuning; "gurdybench tunings" lists them'))
@@ -162,7 +169,12 @@ function addTargetOptions(command: Command): Command {
       new Option("--capo <name=semitones>", "a string that is raised; may be given several times").argParser(
         parseCapo,
       ),
-    )
+    );
+}
+
+/** The options that say what each string should be, and which sound. */
+function addTargetOptions(command: Command): Command {
+  return addPitchOptions(command)
     .addOption(
       new Option("--order <name,name>", "order in which equal strings were recorded").argParser(parseNames),
     )
@@ -218,6 +230,47 @@ function addCompare(program: Command, terminal: Terminal, setExitCode: (code: nu
         options.json ? documentJson(document) : compareText(document, textOptions(terminal)),
       );
       setExitCode(document.failed.length > 0 ? exitCodes.someTakesUnusable : exitCodes.done);
+    });
+}
+
+function addKeyboard(program: Command, terminal: Terminal, setExitCode: (code: number) => void): void {
+  const command = program
+    .command("keyboard")
+    .description("read a scale played on one string: how far each key is off, and how to move its tangent")
+    .argument("<scale>", "WAV recording of the scale; write -- before a name that begins with a dash")
+    .requiredOption(
+      "--string <name>",
+      "the string that the scale is played on, by its name in the instrument",
+    )
+    .addOption(
+      new Option(
+        "--length-mm <mm>",
+        "vibrating length, nut to bridge (wins over the instrument's)",
+      ).argParser(parseMillimetres),
+    )
+    .addOption(new Option("--other <scale>", "scale of another string that the same keys stop"))
+    .addOption(new Option("--other-string <name>", "that other string"));
+  addPitchOptions(command)
+    .addOption(new Option("--json", "print everything as one JSON document"))
+    .addHelpText(
+      "after",
+      "\nExample: all keys of the top string, from the open string up, drones on or off:\n" +
+        "  gurdybench keyboard scale.wav --tuning alto --string G4 --length-mm 345\n\n" +
+        "Exit codes: 0 done; 1 the other scale could not be used; 2 wrong usage or a bad\n" +
+        "instrument file; 3 the scale could not be used; 4 the output can't be written.",
+    )
+    .action((scale: string, options: KeyboardOptions) => {
+      const chosen = chooseTargets(options);
+      const { document, otherFailed } = keyboardTakes(scale, options, chosen, terminal);
+      if (document === null) {
+        setExitCode(exitCodes.noTakeUsable);
+        return;
+      }
+      terminal.stdout.write(
+        options.json ? documentJson(document) : keyboardText(document, textOptions(terminal)),
+      );
+      if (document.keys.length === 0) setExitCode(exitCodes.noTakeUsable);
+      else setExitCode(otherFailed ? exitCodes.someTakesUnusable : exitCodes.done);
     });
 }
 

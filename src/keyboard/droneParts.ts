@@ -67,10 +67,13 @@ export function droneParts(
     for (const one of near[n]) turnBack(one.column, ahead, n + 1);
   }
   const better = cycles.map((value, i) => value + between(ahead, i / blockSamples - 0.5));
-  return { cycles: better, parts: rows.map((row, n) => {
-    const columns = [steady(gain), ...near[n].map(({ column }) => column)];
-    return { ...robust(row, columns, centres), gain };
-  }) };
+  return {
+    cycles: better,
+    parts: rows.map((row, n) => {
+      const columns = [steady(gain), ...near[n].map(({ column }) => column)];
+      return { ...robust(row, columns, centres), gain };
+    }),
+  };
 }
 
 /** Another drone's partial that all but coincides with one: how it moves against it, and how strong it was found to be. */
@@ -149,10 +152,7 @@ function turnBack({ real, imaginary }: Blocks, aheadCycles: Float64Array, number
 }
 
 /** The drone as it sounds by its parts. */
-export function droneSamples(
-  { parts, cycles }: FoundDrone,
-  sampleRateHz: number,
-): Float64Array {
+export function droneSamples({ parts, cycles }: FoundDrone, sampleRateHz: number): Float64Array {
   const count = cycles.length;
   const sum = new Float64Array(count);
   if (parts.length === 0) return sum;

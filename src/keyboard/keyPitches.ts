@@ -45,7 +45,7 @@ export function keyPitches(steps: readonly PitchStep[], keyCount: number): KeyPi
   const swinging = better(read, start, ["rateHz", "swingShare", "swingSeconds", "randomSeconds"]);
   const withSwing = read(swinging);
   const without = read(still);
-  if (withSwing === null || without === null) return withSwing ?? none(without);
+  if (withSwing === null || without === null) return none(withSwing ?? without);
   if (withSwing.likelihood - without.likelihood < LEAST_GAIN) return none(without);
   return {
     ...withSwing,

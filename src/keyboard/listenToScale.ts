@@ -21,6 +21,16 @@ export interface ScaleSound {
   readonly findings: readonly Finding[];
 }
 
+/** What only levels suffer from: a scale is read for its pitch. */
+const OF_LEVELS: ReadonlySet<string> = new Set([
+  "dc-offset",
+  "noise-unknown",
+  "high-pass",
+  "high-pass-open",
+  "gain-control",
+  "gain-control-open",
+  "channel-difference",
+]);
 const MARGIN_SECONDS = 0.3;
 /** A scale of 60 keys up and down at 1.5 s a key is 3 minutes. */
 const LONGEST_SECONDS = 600;
@@ -62,7 +72,8 @@ export function listenToScale(recording: AudioRecording, onProgress: (done: numb
     throw new AnalysisError("recording-silent", { durationSeconds });
   }
   const sounding = soundingStretches(track);
-  const { findings } = checkRecording(recording, survey, sounding);
+  const check = checkRecording(recording, survey, sounding);
+  const findings = check.findings.filter(({ code, severity }) => severity !== "info" && !OF_LEVELS.has(code));
   const first = sounding[0];
   const last = sounding.at(-1);
   if (first === undefined || last === undefined) return { span: null, channels: [], findings };

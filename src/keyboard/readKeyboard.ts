@@ -1,7 +1,7 @@
 import type { AudioRecording } from "../audio/AudioRecording.js";
-import { cents, shiftByCents } from "../units/cents.js";
 import { tQuantile } from "../statistics/tQuantile.js";
-import { hearNotes, type HeardNotes } from "./hearNotes.js";
+import { shiftByCents } from "../units/cents.js";
+import { type HeardNotes, hearNotes } from "./hearNotes.js";
 import type { KeyboardOptions, KeyboardPattern, KeyboardReading, KeyReading } from "./KeyboardReading.js";
 import { keyboardFindings } from "./keyboardFindings.js";
 import { keyPitches } from "./keyPitches.js";
@@ -57,8 +57,7 @@ function readingOf(heard: HeardNotes, options: KeyboardOptions): Omit<KeyboardRe
   const places = found.flatMap((key, i) => {
     if (key === 0) return [];
     const overOpen = (pitches?.means[i] ?? 0) - (openCents ?? 0);
-    const spread =
-      openCents === null ? variance(i, i) : variance(i, i) + variance(0, 0) - 2 * variance(0, i);
+    const spread = openCents === null ? variance(i, i) : variance(i, i) + variance(0, 0) - 2 * variance(0, i);
     const half = Math.hypot(reach * Math.sqrt(Math.max(0, spread)), LEAST_HALF_WIDTH_CENTS);
     return [{ key, overOpen, deviationCents: overOpen - ladderCents[key], half, sound: sounds[i] }];
   });

@@ -1,6 +1,6 @@
+import { median } from "../signal/median.js";
 import { cholesky, forwardSolved } from "../statistics/cholesky.js";
 import { tQuantile } from "../statistics/tQuantile.js";
-import { median } from "../signal/median.js";
 
 /** A number with its 95 % interval. */
 export interface Estimate {
@@ -47,7 +47,6 @@ export function shiftPattern(keys: readonly number[], deviationCents: readonly n
   const constant = fitted([ones], deviationCents);
   const bridge = fitted([slopes], deviationCents);
   const both = fitted([ones, slopes], deviationCents);
-  const shown = (fit: Fit | null): fit is Fit => fit !== null && fit.estimates.every(isShown);
   const single = [constant, bridge]
     .filter((fit) => shown(fit) && fit.leftCents <= LARGEST_LEFT * spreadCents)
     .sort((a, b) => (a?.leftCents ?? 0) - (b?.leftCents ?? 0))[0];
@@ -65,6 +64,11 @@ export function shiftPattern(keys: readonly number[], deviationCents: readonly n
   return single === constant
     ? { constantCents: estimate, bridgeCents: null, spreadCents, leftCents: single.leftCents }
     : { constantCents: null, bridgeCents: estimate, spreadCents, leftCents: single.leftCents };
+}
+
+function shown(fit: Fit | null): fit is Fit {
+  if (fit === null) return false;
+  return fit.estimates.every(isShown);
 }
 
 function isShown({ interval95: [low, high] }: Estimate): boolean {
@@ -146,7 +150,8 @@ function weighted(
     unit[j] = 1;
     return forwardSolved(factor, unit);
   });
-  const product = (a: Float64Array, b: Float64Array) => a.reduce((total, value, k) => total + value * b[k], 0);
+  const product = (a: Float64Array, b: Float64Array) =>
+    a.reduce((total, value, k) => total + value * b[k], 0);
   const right = columns.map((column) => sum(column, values));
   return {
     coefficients: Float64Array.from(parts, (part) =>

@@ -3,14 +3,18 @@ import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import { type JointState, type JointString, jointState, meanHz } from "../partials/joint/JointState.js";
 import { settleTogether } from "../partials/joint/settleTogether.js";
 import { soundingStrings } from "../partials/joint/soundingStrings.js";
-import { withoutLow } from "./withoutLow.js";
+import { droneParts, droneSamples, type FoundDrone } from "./droneParts.js";
 import { heldSound } from "./heldSound.js";
-import { type FoundDrone, droneParts, droneSamples } from "./droneParts.js";
+import { withoutLow } from "./withoutLow.js";
 
 /** A drone is found and followed over pieces of about this length: many notes of the scale, not too much of its wandering. */
 const PIECE_SECONDS = 12;
 /** What lies above the range that notes are read in plays no part. */
 const TOP_HZ = 3400;
+/** A drone can't be followed where it is only beginning or ending, and is taken to go on there as it did. */
+const INSET_SECONDS = 0.3;
+const BEYOND_SECONDS = 0.4;
+const LEAST_SECONDS = 1;
 /** Read beyond a piece's ends, so that its first and last frames are whole. */
 const MARGIN_SECONDS = 0.15;
 /** So many times each drone is looked at with the others taken out; up to this partial its course is bettered by it. */
@@ -20,7 +24,11 @@ const ROUNDS = [6, 16, 60];
 export interface WithoutDrones {
   readonly segment: AnalysisSegment;
   /** For each drone: mean pitch over the pieces in which it was heard, and the share of them. */
-  readonly drones: readonly { readonly index: number; readonly frequencyHz: number; readonly share: number }[];
+  readonly drones: readonly {
+    readonly index: number;
+    readonly frequencyHz: number;
+    readonly share: number;
+  }[];
 }
 
 /**
@@ -37,24 +45,29 @@ export interface WithoutDrones {
  */
 export function takeOutDrones(
   segment: AnalysisSegment,
-  { startSeconds, endSeconds }: TimeSpan,
+  span: TimeSpan,
   dronesHz: readonly number[],
   lowestNoteHz: number,
 ): WithoutDrones {
-  if (dronesHz.length === 0) return { segment, drones: [] };
-  const samples = segment.samples.slice();
+  const { samples: all } = segment;
+  if (dronesHz.length === 0) {
+    return { segment: { ...segment, samples: withoutLow(all, segment.sampleRateHz, lowestNoteHz) }, drones: [] };
+  }
+  const startSeconds = span.startSeconds + INSET_SECONDS;
+  const endSeconds = Math.max(startSeconds + LEAST_SECONDS, span.endSeconds - INSET_SECONDS);
+  const samples = all.slice();
   const pieces = Math.max(1, Math.round((endSeconds - startSeconds) / PIECE_SECONDS));
   const heard: { index: number; frequencyHz: number }[] = [];
   for (let p = 0; p < pieces; p++) {
     const from = startSeconds + ((endSeconds - startSeconds) * p) / pieces;
     const to = startSeconds + ((endSeconds - startSeconds) * (p + 1)) / pieces;
-    const all = jointState(heldPart(segment, from, to), from, to, dronesHz);
-    const sounding = soundingStrings(all);
+    const found = jointState(heldPart(segment, from, to), from, to, dronesHz);
+    const sounding = soundingStrings(found);
     if (sounding.length === 0) continue;
-    const state = { ...all, strings: sounding };
+    const state = { ...found, strings: sounding };
     settleTogether(state);
     for (const string of sounding) {
-      heard.push({ index: all.strings.indexOf(string), frequencyHz: meanHz(state, string) });
+      heard.push({ index: found.strings.indexOf(string), frequencyHz: meanHz(state, string) });
     }
     subtract(samples, segment, state, from, to, p === 0, p === pieces - 1);
   }
@@ -93,8 +106,8 @@ function subtract(
   const { sampleRateHz, firstSeconds } = segment;
   const at = (seconds: number) => Math.round((seconds - firstSeconds) * sampleRateHz);
   // What sounds before the first frame or after the last is taken to go on as it did.
-  const first = Math.max(0, at(fromSeconds) - (isFirst ? Math.round(0.2 * sampleRateHz) : 0));
-  const last = Math.min(samples.length, at(toSeconds) + (isLast ? Math.round(0.2 * sampleRateHz) : 0));
+  const first = Math.max(0, at(fromSeconds) - (isFirst ? Math.round(BEYOND_SECONDS * sampleRateHz) : 0));
+  const last = Math.min(samples.length, at(toSeconds) + (isLast ? Math.round(BEYOND_SECONDS * sampleRateHz) : 0));
   const rest = Float64Array.from(segment.samples.subarray(first, last));
   const cycles = state.strings.map((string) => sampledCycles(state, string, first, rest.length, segment));
   const known = cycles.map((one): FoundDrone => ({ parts: [], cycles: one }));

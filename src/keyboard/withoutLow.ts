@@ -15,7 +15,8 @@ export function withoutLow(samples: Float32Array, sampleRateHz: number, lowestHz
   for (let from = 0; from < samples.length; from += step) {
     const chunk = new Float64Array(CHUNK);
     const first = from - MARGIN;
-    for (let i = Math.max(0, -first); i < CHUNK && first + i < samples.length; i++) chunk[i] = samples[first + i];
+    for (let i = Math.max(0, -first); i < CHUNK && first + i < samples.length; i++)
+      chunk[i] = samples[first + i];
     const whole = filtered(chunk, sampleRateHz, lowestHz);
     for (let i = 0; i < step && from + i < passed.length; i++) passed[from + i] = whole[2 * (MARGIN + i)];
   }

@@ -38,6 +38,8 @@ const microphoneProblems: Record<AnalysisErrorDetails["microphone-invalid"]["pro
 
 const quantityNames: Readonly<Record<string, string>> = {
   a4Hz: "The pitch of A4 in hertz",
+  lengthMm: "The length of the string in millimetres",
+  scaleSeconds: "The length of a scale in seconds",
   lowEdgeHz: "The edge of the low register in hertz",
 };
 

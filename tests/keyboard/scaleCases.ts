@@ -16,13 +16,20 @@ const DRONE_HZ = [65.4064, 97.9989, 130.8128];
  */
 export function randomScale(
   random: SeededRandom,
-  plan: { readonly drones: number; readonly errorCents?: number; readonly keys?: number; readonly melodyHz?: number },
+  plan: {
+    readonly drones: number;
+    readonly errorCents?: number;
+    readonly keys?: number;
+    readonly melodyHz?: number;
+  },
 ): ScaleCase {
   const pick = <T>(values: readonly T[]) => values[Math.floor(random.uniform(0, values.length))];
   const { errorCents = 40, keys = Math.floor(random.uniform(10, 24)) } = plan;
   const targetHz = plan.melodyHz ?? pick(MELODY_HZ);
   const openOff = random.uniform(-12, 12);
-  const errors = Array.from({ length: keys + 1 }, (_, k) => (k === 0 ? 0 : random.uniform(-errorCents, errorCents)));
+  const errors = Array.from({ length: keys + 1 }, (_, k) =>
+    k === 0 ? 0 : random.uniform(-errorCents, errorCents),
+  );
   const pace = random.uniform(0.4, 1.5);
   const rising: number[] = [];
   for (let key = random.uniform() < 0.7 ? 0 : 1; key <= keys; key++) {
@@ -30,7 +37,8 @@ export function randomScale(
     rising.push(key);
   }
   const way = random.uniform();
-  const order = way < 0.5 ? rising : way < 0.75 ? [...rising].reverse() : [...rising, ...[...rising].reverse().slice(1)];
+  const order =
+    way < 0.5 ? rising : way < 0.75 ? [...rising].reverse() : [...rising, ...[...rising].reverse().slice(1)];
   const played = order.flatMap((key): PlayedKey[] => {
     const seconds = pace * random.uniform(0.9, 1.25);
     const one = { key, seconds: Math.max(0.4, seconds) };

@@ -62,13 +62,24 @@ const GLIDE_SECONDS = 0.03;
 /** A scale played legato on one string: the pitch goes over from key to key, the wheel never stops. */
 export function scaleTake(plan: ScalePlan): ScaleTake {
   const { sampleRateHz = 8000, noiseDb = -70, swingCents = 1.5, swingRateHz = 1.4, jitterCents = 0.4 } = plan;
-  const { swingRateSpread = 0.02, jitterSeconds = 0.05, levelSwingDb = 0.5, strength = 0.1, body = BODY } = plan;
+  const {
+    swingRateSpread = 0.02,
+    jitterSeconds = 0.05,
+    levelSwingDb = 0.5,
+    strength = 0.1,
+    body = BODY,
+  } = plan;
   const random = new SeededRandom(plan.seed);
   let at = EDGE_SECONDS;
   const notes = plan.played.map(({ key, seconds }): PlacedNote => {
     const startSeconds = at;
     at += seconds;
-    return { key, startSeconds, endSeconds: at, underlyingHz: plan.openHz * 2 ** (plan.centsOfKey(key) / 1200) };
+    return {
+      key,
+      startSeconds,
+      endSeconds: at,
+      underlyingHz: plan.openHz * 2 ** (plan.centsOfKey(key) / 1200),
+    };
   });
   const count = Math.round((at + EDGE_SECONDS) * sampleRateHz);
   const samples = whiteNoise(count, noiseDb, plan.seed + 1);
