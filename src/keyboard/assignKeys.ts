@@ -6,9 +6,13 @@ export interface KeyAssignment {
   readonly offsetCents: number;
 }
 
-/** Keys stray from the ladder by about this much, the open string from itself by the other (standard deviations). */
-const KEY_CENTS = 22;
+/** Anything up to about this far from the ladder is a key that is off; beyond, it soon becomes dear. */
+const KEY_CENTS = 45;
+/** The open string is what the ladder stands on, and strays from itself by this (standard deviation). */
 const OPEN_CENTS = 5;
+/** A key played twice has one pitch within this (standard deviation). */
+const REPEAT_CENTS = 6;
+const REPEAT_COST = 0.7;
 /** Strings stand within this of their target, as a rule. */
 const OFFSET_CENTS = 30;
 const LARGEST_OFFSET_CENTS = 70;
@@ -20,8 +24,9 @@ const TURN_COST = 3;
 /**
  * Finds which key each note of a scale is: of all ways to give the notes keys, the one that costs least.
  *
- * A note costs by how far it is from its key's place on the ladder, going on to the next key costs nothing, repeating one,
- * leaving some out or turning round costs a little; where the ladder as a whole stands is found along with it (dynamic
+ * A note costs by how far it is from its key's place on the ladder: little up to half a semitone, for keys are off by any of
+ * that, and much beyond. Going on to the next key costs nothing; repeating one, leaving some out or turning round costs a
+ * little, and a repeated one that is not the same pitch a lot; where the ladder as a whole stands is found along with it (dynamic
  * programming over the notes for each place). Rounding each note by itself goes wrong where the string is out of tune
  * besides and a key is off the same way.
  *
@@ -51,23 +56,26 @@ function cheapest(notes: readonly number[], ladder: readonly number[], offset: n
     const next = new Float64Array(2 * count);
     const came = new Int32Array(2 * count);
     const isForeign = new Uint8Array(2 * count);
+    const moved = i === 0 ? 0 : (note - notes[i - 1]) / REPEAT_CENTS;
+    const again = REPEAT_COST + Math.min(FOREIGN_COST, moved * moved);
     for (let state = 0; state < 2 * count; state++) {
       const key = state % count;
       const direction = state < count ? 1 : -1;
-      const away = (note - offset - ladder[key]) / (key === 0 ? OPEN_CENTS : KEY_CENTS);
+      const away = note - offset - ladder[key];
+      const placed = key === 0 ? (away / OPEN_CENTS) ** 2 : (away / KEY_CENTS) ** 4;
       let least = i === 0 ? 0 : Number.POSITIVE_INFINITY;
       came[state] = state;
       for (let before = 0; i > 0 && before < 2 * count; before++) {
         const step = direction * (key - (before % count));
         if (step < 0) continue;
         const turned = before < count === state < count ? 0 : TURN_COST;
-        const total = costs[before] + turned + stepCost(step);
+        const total = costs[before] + turned + (step === 0 ? again : stepCost(step));
         if (total < least) {
           least = total;
           came[state] = before;
         }
       }
-      next[state] = least + away * away;
+      next[state] = least + placed;
       // A note that is none of the string's leaves the hand where it was.
       const stay = (i === 0 ? 0 : costs[state]) + FOREIGN_COST;
       if (stay < next[state]) {
@@ -92,6 +100,5 @@ function cheapest(notes: readonly number[], ladder: readonly number[], offset: n
 
 function stepCost(step: number): number {
   if (step === 1) return 0;
-  if (step === 0) return 0.7;
   return step <= 3 ? 0.7 * step : 2.1 + 0.5 * (step - 3);
 }

@@ -34,13 +34,12 @@ export interface FoundDrone {
  * What the partials of a drone have in common over some seconds, whatever falls on single ones of them for a while.
  *
  * Along the drone's course each partial stands still: of its amplitudes in blocks of 50 ms a robust mean is taken (Tukey's
- * biweight), which a note that sounds for a small part of the time does not move. Strength and phase common to all partials
- * in a block are the weighted medians of what they show, again so that single ones have no say; the phase betters the course.
+ * biweight), which a note that sounds for a small part of the time does not move. The strength common to all partials in a
+ * block is the weighted median of what they show, again so that single ones have no say.
  *
  * @param rest - the sound less all drones as they were found so far
  * @param before - the drone as it was found so far, with no parts the first time
  * @param others - the other drones as they were found so far: partials that all but coincide are parted by least squares
- * @param highest - number of the highest partial that has a say in the course
  */
 export function droneParts(
   rest: Float64Array,
@@ -48,7 +47,6 @@ export function droneParts(
   others: readonly FoundDrone[],
   sampleRateHz: number,
   partialCount: number,
-  highest: number,
 ): FoundDrone {
   const { cycles } = before;
   const blockSamples = Math.round(BLOCK_SECONDS * sampleRateHz);
@@ -59,21 +57,32 @@ export function droneParts(
   const flat = new Float64Array(blocks).fill(1);
   const rough =
     before.parts.length > 0 ? before.parts : rows.map((row) => robust(row, [steady(flat)], centres));
-  const { gain, ahead } = commonMovement(rows, rough, highest);
-  const near = rows.map((_, n) => neighboursOf(cycles, n + 1, others, blocks, blockSamples, sampleRateHz));
-  for (const [n, row] of rows.entries()) {
-    for (const one of near[n]) addTurned(row, one);
-    turnBack(row, ahead, n + 1);
-    for (const one of near[n]) turnBack(one.column, ahead, n + 1);
+  const gain = commonGain(rows, rough);
+  const parts = rows.map((row, n) => {
+    const near = neighboursOf(cycles, n + 1, others, blocks, blockSamples, sampleRateHz);
+    for (const one of near) addTurned(row, one);
+    const columns = [steady(gain), ...near.map(({ column }) => column)];
+    return { ...robust(row, columns, centres), gain };
+  });
+  return { cycles, parts };
+}
+
+function between(values: Float64Array, position: number): number {
+  const at = Math.min(values.length - 1, Math.max(0, position));
+  const b = Math.min(values.length - 2, Math.floor(at));
+  return b < 0 ? (values[0] ?? 0) : values[b] + (at - b) * (values[b + 1] - values[b]);
+}
+
+/** Adds what was taken out of the sound before. */
+function addKnown(rows: readonly Blocks[], parts: readonly DronePart[]): void {
+  for (const [n, { real, imaginary, gain }] of parts.entries()) {
+    const row = rows[n];
+    for (let b = 0; b < row.real.length; b++) {
+      const position = ((b + 0.5) * BLOCK_SECONDS) / CENTRE_SECONDS;
+      row.real[b] += gain[b] * between(real, position);
+      row.imaginary[b] += gain[b] * between(imaginary, position);
+    }
   }
-  const better = cycles.map((value, i) => value + between(ahead, i / blockSamples - 0.5));
-  return {
-    cycles: better,
-    parts: rows.map((row, n) => {
-      const columns = [steady(gain), ...near[n].map(({ column }) => column)];
-      return { ...robust(row, columns, centres), gain };
-    }),
-  };
 }
 
 /** Another drone's partial that all but coincides with one: how it moves against it, and how strong it was found to be. */
@@ -121,33 +130,6 @@ function addTurned(row: Blocks, { column, part }: NearPart): void {
     const c = between(part.imaginary, position);
     row.real[b] += column.real[b] * a - column.imaginary[b] * c;
     row.imaginary[b] += column.real[b] * c + column.imaginary[b] * a;
-  }
-}
-
-function between(values: Float64Array, position: number): number {
-  const at = Math.min(values.length - 1, Math.max(0, position));
-  const b = Math.min(values.length - 2, Math.floor(at));
-  return b < 0 ? (values[0] ?? 0) : values[b] + (at - b) * (values[b + 1] - values[b]);
-}
-
-/** Adds what was taken out of the sound before. */
-function addKnown(rows: readonly Blocks[], parts: readonly DronePart[]): void {
-  for (const [n, { real, imaginary, gain }] of parts.entries()) {
-    const row = rows[n];
-    for (let b = 0; b < row.real.length; b++) {
-      const position = ((b + 0.5) * BLOCK_SECONDS) / CENTRE_SECONDS;
-      row.real[b] += gain[b] * between(real, position);
-      row.imaginary[b] += gain[b] * between(imaginary, position);
-    }
-  }
-}
-
-function turnBack({ real, imaginary }: Blocks, aheadCycles: Float64Array, number: number): void {
-  for (let b = 0; b < real.length; b++) {
-    const angle = -2 * Math.PI * number * aheadCycles[b];
-    const a = real[b] * Math.cos(angle) - imaginary[b] * Math.sin(angle);
-    imaginary[b] = real[b] * Math.sin(angle) + imaginary[b] * Math.cos(angle);
-    real[b] = a;
   }
 }
 
@@ -308,32 +290,22 @@ function solved(matrix: Float64Array, right: Float64Array): Float64Array | null 
   return forward;
 }
 
-/** Strength, about 1, and phase ahead in cycles of the fundamental, in every block. */
-function commonMovement(rows: readonly Blocks[], parts: readonly Blocks[], highest: number) {
-  const blocks = rows[0]?.real.length ?? 0;
-  const gain = new Float64Array(blocks).fill(1);
-  const ahead = new Float64Array(blocks);
-  for (let block = 0; block < blocks; block++) {
+/** Strength, about 1, in every block. */
+function commonGain(rows: readonly Blocks[], parts: readonly Blocks[]): Float64Array {
+  const gain = new Float64Array(rows[0]?.real.length ?? 0).fill(1);
+  for (let block = 0; block < gain.length; block++) {
     const position = ((block + 0.5) * BLOCK_SECONDS) / CENTRE_SECONDS;
-    const strengths: Weighted[] = [];
-    const phases: Weighted[] = [];
-    for (const [n, { real, imaginary }] of parts.entries()) {
+    const strengths = parts.map(({ real, imaginary }, n): Weighted => {
       const a = between(real, position);
       const b = between(imaginary, position);
       const power = Math.max(a * a + b * b, 1e-300);
-      const along = (rows[n].real[block] * a + rows[n].imaginary[block] * b) / power;
-      const across = (rows[n].imaginary[block] * a - rows[n].real[block] * b) / power;
-      const weight = Math.sqrt(power);
-      strengths.push({ value: along, weight });
-      if (n >= highest) continue;
-      const number = n + 1;
-      phases.push({ value: Math.atan2(across, along) / (2 * Math.PI * number), weight: weight * number });
-    }
-    ahead[block] = weightedMedian(phases);
+      const along = rows[n].real[block] * a + rows[n].imaginary[block] * b;
+      return { value: along / power, weight: Math.sqrt(power) };
+    });
     const value = weightedMedian(strengths);
     if (Math.abs(value - 1) < LARGEST_GAIN_MOVE) gain[block] = value;
   }
-  return { gain, ahead };
+  return gain;
 }
 
 interface Weighted {

@@ -4,6 +4,7 @@ import { cents } from "../units/cents.js";
 import { assignKeys } from "./assignKeys.js";
 import { cutNotes } from "./cutNotes.js";
 import type { KeyboardOptions, NamedPitch } from "./KeyboardReading.js";
+import { pitchSteps } from "./pitchSteps.js";
 import { type NoteReading, readNote } from "./readNote.js";
 import { takeOutDrones } from "./takeOutDrones.js";
 import { trackNotes } from "./trackNotes.js";
@@ -22,6 +23,8 @@ export interface HeardNotes {
   readonly drones: readonly NamedPitch[];
 }
 
+/** A note that moves about by more (standard deviation) is a slide, or two notes in one. */
+const LARGEST_WANDER_CENTS = 15;
 /** A drone is one where it is heard in this share of the take. */
 const LEAST_DRONE_SHARE = 0.3;
 
@@ -44,9 +47,10 @@ export function hearNotes(
     return { without, track, voiced };
   });
   const best = heard.reduce((a, b) => (b.voiced > a.voiced ? b : a));
-  const read = cutNotes(best.track).flatMap(
+  const all = cutNotes(best.track).flatMap(
     (note) => readNote(best.without.segment, note, openTargetHz) ?? [],
   );
+  const read = all.filter((note) => wanderCents(note) <= LARGEST_WANDER_CENTS);
   const { keys } = assignKeys(
     read.map(({ frequencyHz }) => cents(frequencyHz, openTargetHz)),
     ladderCents,
@@ -56,9 +60,14 @@ export function hearNotes(
       const key = keys[i];
       return key === null ? [] : [{ key, note }];
     }),
-    strays: read.filter((_, i) => keys[i] === null),
+    strays: all.filter((note) => (keys[read.indexOf(note)] ?? null) === null),
     drones: best.without.drones
       .filter(({ share }) => share >= LEAST_DRONE_SHARE)
       .map(({ index, frequencyHz }) => ({ name: drones[index].name, frequencyHz })),
   };
+}
+
+function wanderCents(note: NoteReading): number {
+  const steps = pitchSteps(note, 0, note.frequencyHz);
+  return Math.sqrt(steps.reduce((sum, { cents: value }) => sum + value * value, 0) / steps.length);
 }

@@ -12,13 +12,13 @@ const PIECE_SECONDS = 12;
 /** What lies above the range that notes are read in plays no part. */
 const TOP_HZ = 3400;
 /** A drone can't be followed where it is only beginning or ending, and is taken to go on there as it did. */
-const INSET_SECONDS = 0.3;
+const INSET_SECONDS = 0.15;
 const BEYOND_SECONDS = 0.4;
 const LEAST_SECONDS = 1;
 /** Read beyond a piece's ends, so that its first and last frames are whole. */
 const MARGIN_SECONDS = 0.15;
-/** So many times each drone is looked at with the others taken out; up to this partial its course is bettered by it. */
-const ROUNDS = [6, 16, 60];
+/** So many times each drone is looked at with the others taken out. */
+const ROUNDS = 2;
 
 /** What is left of a channel once the drones are taken out of it. */
 export interface WithoutDrones {
@@ -51,7 +51,10 @@ export function takeOutDrones(
 ): WithoutDrones {
   const { samples: all } = segment;
   if (dronesHz.length === 0) {
-    return { segment: { ...segment, samples: withoutLow(all, segment.sampleRateHz, lowestNoteHz) }, drones: [] };
+    return {
+      segment: { ...segment, samples: withoutLow(all, segment.sampleRateHz, lowestNoteHz) },
+      drones: [],
+    };
   }
   const startSeconds = span.startSeconds + INSET_SECONDS;
   const endSeconds = Math.max(startSeconds + LEAST_SECONDS, span.endSeconds - INSET_SECONDS);
@@ -107,15 +110,18 @@ function subtract(
   const at = (seconds: number) => Math.round((seconds - firstSeconds) * sampleRateHz);
   // What sounds before the first frame or after the last is taken to go on as it did.
   const first = Math.max(0, at(fromSeconds) - (isFirst ? Math.round(BEYOND_SECONDS * sampleRateHz) : 0));
-  const last = Math.min(samples.length, at(toSeconds) + (isLast ? Math.round(BEYOND_SECONDS * sampleRateHz) : 0));
+  const last = Math.min(
+    samples.length,
+    at(toSeconds) + (isLast ? Math.round(BEYOND_SECONDS * sampleRateHz) : 0),
+  );
   const rest = Float64Array.from(segment.samples.subarray(first, last));
   const cycles = state.strings.map((string) => sampledCycles(state, string, first, rest.length, segment));
   const known = cycles.map((one): FoundDrone => ({ parts: [], cycles: one }));
-  for (const highest of ROUNDS) {
+  for (let round = 0; round < ROUNDS; round++) {
     for (const [s, string] of state.strings.entries()) {
       const others = known.filter((_, o) => o !== s);
       const partialCount = Math.floor(Math.min(TOP_HZ, 0.46 * sampleRateHz) / string.baseHz);
-      const found = droneParts(rest, known[s], others, sampleRateHz, partialCount, highest);
+      const found = droneParts(rest, known[s], others, sampleRateHz, partialCount);
       add(rest, droneSamples(known[s], sampleRateHz), 1);
       add(rest, droneSamples(found, sampleRateHz), -1);
       known[s] = found;

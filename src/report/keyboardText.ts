@@ -72,6 +72,7 @@ function keyLines(scale: ScaleDocument, width: number): string[] {
   if (scale.keys.length === 0) return [];
   const hasMm = scale.lengthMm !== null;
   const hasShift = scale.pattern.constantCents !== null || scale.pattern.bridgeCents !== null;
+  const hasRemarks = scale.keys.some(({ harsh, unsteady }) => harsh || unsteady);
   const columns = [
     { heading: ["key"], align: "right" as const },
     { heading: ["note"], align: "left" as const },
@@ -84,7 +85,7 @@ function keyLines(scale: ScaleDocument, width: number): string[] {
     ...(hasMm ? [{ heading: ["towards"], align: "left" as const }] : []),
     ...(hasShift ? [{ heading: ["left after", "the shift"], align: "right" as const }] : []),
     ...(hasShift && hasMm ? [{ heading: ["towards"], align: "left" as const }] : []),
-    { heading: [""], align: "left" as const },
+    ...(hasRemarks ? [{ heading: [""], align: "left" as const }] : []),
   ];
   const rows = scale.keys.map((key) => [
     String(key.key),
@@ -99,7 +100,7 @@ function keyLines(scale: ScaleDocument, width: number): string[] {
           ...(hasMm ? [wayOf(key.tangentMoveAfterShiftMm, key.towardsAfterShift)] : []),
         ]
       : []),
-    remark(key),
+    ...(hasRemarks ? [remark(key)] : []),
   ]);
   return textTable(columns, rows, width - 2).map((line) => `  ${line}`);
 }
