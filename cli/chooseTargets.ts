@@ -32,6 +32,7 @@ export interface TargetChoice {
 
 /** The strings to measure against and how they were chosen. */
 export interface ChosenTargets {
+  readonly instrument: Instrument | null;
   readonly instrumentName: string | null;
   readonly targets: readonly StringTarget[] | null;
   readonly settings: MeasureDocument["settings"];
@@ -68,6 +69,7 @@ export function chooseTargets(choice: TargetChoice): ChosenTargets {
     const sounding = choice.sounding && namesOf("sounding", choice.sounding, targets ?? []);
     const anchor = choice.anchor === undefined ? [] : targetNames("anchor", [choice.anchor], targets ?? []);
     return {
+      instrument,
       instrumentName: instrument?.name ?? null,
       targets,
       turnsPerSecond: choice.turnsPerSecond ?? null,

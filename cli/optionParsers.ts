@@ -14,6 +14,13 @@ export function parseTurns(text: string): number {
   throw new InvalidArgumentError("Write turns a second from 0.3 to 4, such as 1.5.");
 }
 
+/** A number of millimetres, with a decimal point. */
+export function parseMillimetres(text: string): number {
+  if (!/^\d+(\.\d+)?$/.test(text))
+    throw new InvalidArgumentError("Write a number of millimetres, such as 345 or 345.5.");
+  return Number(text);
+}
+
 /** `NAME=SEMITONES`, added to those given before. */
 export function parseCapo(
   text: string,

@@ -10,6 +10,7 @@ import {
 import { addCheck } from "./addCheck.js";
 import { addCompare } from "./addCompare.js";
 import { addDemo } from "./addDemo.js";
+import { addKeyboard } from "./addKeyboard.js";
 import { addMeasure } from "./addMeasure.js";
 import { addStringing } from "./addStringing.js";
 import { addWheel } from "./addWheel.js";
@@ -65,6 +66,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void): 
   addMeasure(program, terminal, setExitCode);
   addCompare(program, terminal, setExitCode);
   addWheel(program, terminal, setExitCode);
+  addKeyboard(program, terminal, setExitCode);
   addCheck(program, terminal, setExitCode);
   addStringing(program, terminal);
   program

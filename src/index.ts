@@ -1,5 +1,6 @@
 export type { AudioRecording, DecodingNote } from "./audio/AudioRecording.js";
 export type { Finding, FindingCode, FindingSeverity } from "./audio/Finding.js";
+export type { TimeSpan } from "./audio/findPauses.js";
 export { memoryRecording } from "./audio/memoryRecording.js";
 export { LOW_REGISTER_EDGE_HZ as lowRegisterEdgeHz } from "./body/bandEdges.js";
 export type { BodyCurve, BodyCurvePoint, BodyCurveRefusal } from "./body/bodyCurve.js";
@@ -32,6 +33,25 @@ export { instrumentRanges } from "./instrument/instrumentRanges.js";
 export { readInstrument } from "./instrument/readInstrument.js";
 export { stringTargets, type TargetOptions } from "./instrument/stringTargets.js";
 export { targetNames } from "./instrument/targetNames.js";
+export {
+  compareKeyboards,
+  type KeyboardComparison,
+  type KeyDifference,
+} from "./keyboard/compareKeyboards.js";
+export type {
+  KeyboardFinding,
+  KeyboardFindingCode,
+  KeyboardOptions,
+  KeyboardPattern,
+  KeyboardReading,
+  KeyReading,
+  NamedPitch,
+} from "./keyboard/KeyboardReading.js";
+export { type KeyboardDocument, keyboardDocumentSchema } from "./keyboard/keyboardDocumentSchema.js";
+export { keyLadder } from "./keyboard/keyLadder.js";
+export { readKeyboard } from "./keyboard/readKeyboard.js";
+export type { Estimate } from "./keyboard/shiftPattern.js";
+export type { TangentMove } from "./keyboard/tangentGeometry.js";
 export type { PartialLevel } from "./partials/PartialLevel.js";
 export { checkLowEdge } from "./reading/checkLowEdge.js";
 export type { MeasureOptions } from "./reading/MeasureOptions.js";
@@ -59,6 +79,8 @@ export { demoIntroText } from "./report/demoIntroText.js";
 export { documentJson } from "./report/documentJson.js";
 export { errorSentence } from "./report/errorSentence.js";
 export { findingMessage } from "./report/findingMessage.js";
+export { type KeyboardDocumentInput, keyboardDocument, type ReadScale } from "./report/keyboardDocument.js";
+export { keyboardText } from "./report/keyboardText.js";
 export { type MeasureDocumentInput, measureDocument } from "./report/measureDocument.js";
 export { measureText, type TextOptions } from "./report/measureText.js";
 export { printable } from "./report/printable.js";
@@ -77,6 +99,9 @@ export { type StringingDocument, stringingDocumentSchema } from "./stringing/str
 export type { PairReading, PassageReading, StringReading, StringStatus } from "./strings/StringReading.js";
 
 export { type DemoSide, type DemoSideTake, demoSides } from "./synthesis/demoSides.js";
+export { type NoteName, parseNoteName } from "./units/parseNoteName.js";
+export { type PitchClass, parsePitchClass } from "./units/parsePitchClass.js";
+export { type Temperament, temperaments } from "./units/temperament.js";
 export type { ByteSource } from "./wav/ByteSource.js";
 export { openWav } from "./wav/openWav.js";
 export type {

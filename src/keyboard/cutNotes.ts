@@ -1,0 +1,96 @@
+import type { NoteTrack } from "./trackNotes.js";
+
+/** A stretch in which the string stands on one key. */
+export interface NoteSpan {
+  readonly startSeconds: number;
+  readonly endSeconds: number;
+  /** Mean over its frames. */
+  readonly centsOverOpen: number;
+}
+
+/** A shorter stretch is a slip or a grace note. */
+const LEAST_FRAMES = 16;
+/**
+ * What a cut must save, in squared cents times frames: two keys 20 cents apart, 0.3 s each, save 6,000 by it; half a turn of a
+ * wheel that swings by 3 cents saves 150.
+ */
+const CUT_COST = 900;
+/** No stretch that costs this much is one note, however long. */
+const LARGEST_COST = 100 * CUT_COST;
+const GAP_FRAMES = 8;
+
+/**
+ * Cuts a track into notes: of all ways to cut it, the one with the least squares about the notes' means plus a price a cut
+ * (optimal partitioning, Jackson et al. 2005). Legato keys need no pause; what lies between two stretches with pitch is a cut
+ * anyway.
+ */
+export function cutNotes(track: NoteTrack): NoteSpan[] {
+  const { centsOverOpen, firstSeconds, hopSeconds } = track;
+  const notes: NoteSpan[] = [];
+  let start = -1;
+  let last = -1;
+  const close = () => {
+    if (start >= 0) {
+      for (const [from, to] of cuts(filled(centsOverOpen.subarray(start, last + 1)))) {
+        if (to - from < LEAST_FRAMES) continue;
+        const values = centsOverOpen.subarray(start + from, start + to).filter((one) => !Number.isNaN(one));
+        notes.push({
+          startSeconds: firstSeconds + (start + from) * hopSeconds,
+          endSeconds: firstSeconds + (start + to) * hopSeconds,
+          centsOverOpen: middleMean(values),
+        });
+      }
+    }
+    start = -1;
+  };
+  for (let m = 0; m < centsOverOpen.length; m++) {
+    if (Number.isNaN(centsOverOpen[m])) continue;
+    if (start >= 0 && m - last > GAP_FRAMES) close();
+    if (start < 0) start = m;
+    last = m;
+  }
+  close();
+  return notes;
+}
+
+/** Mean of the inner half, by size: what a slow change of key leaves at the ends has no say. */
+function middleMean(values: Float64Array): number {
+  const sorted = values.slice().sort();
+  const from = Math.floor(sorted.length / 4);
+  const inner = sorted.subarray(from, Math.max(from + 1, sorted.length - from));
+  return inner.reduce((sum, value) => sum + value, 0) / inner.length;
+}
+
+function filled(values: Float64Array): Float64Array {
+  const whole = values.slice();
+  for (let m = 1; m < whole.length; m++) if (Number.isNaN(whole[m])) whole[m] = whole[m - 1];
+  return whole;
+}
+
+/** Whole frames at which to cut: [from, to) of each part. */
+function cuts(values: Float64Array): [number, number][] {
+  const count = values.length;
+  const best = new Float64Array(count + 1).fill(Number.POSITIVE_INFINITY);
+  const previous = new Int32Array(count + 1);
+  best[0] = -CUT_COST;
+  for (let end = 1; end <= count; end++) {
+    let sum = 0;
+    let squares = 0;
+    for (let start = end - 1; start >= 0; start--) {
+      const away = values[start] - values[end - 1];
+      sum += away;
+      squares += away * away;
+      const cost = squares - (sum * sum) / (end - start);
+      // One note more is dearer than any cut within it: so is every longer one.
+      if (cost > LARGEST_COST) break;
+      const total = best[start] + CUT_COST + cost;
+      if (total < best[end]) {
+        best[end] = total;
+        previous[end] = start;
+      }
+    }
+  }
+  const found: [number, number][] = [];
+  for (let end = count; end > 0; end = previous[end]) found.push([previous[end], end]);
+  return found.reverse();
+}

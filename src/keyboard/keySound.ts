@@ -1,0 +1,46 @@
+import { median } from "../signal/median.js";
+import type { KeyNote } from "./hearNotes.js";
+import type { KeyReading } from "./KeyboardReading.js";
+import { pitchSteps } from "./pitchSteps.js";
+
+type KeySound = Pick<
+  KeyReading,
+  "stretches" | "unsteadinessCents" | "harmonicToNoiseDb" | "isHarsh" | "isUnsteady"
+>;
+
+/** A key is harsh where its partials stand so much less above what lies between them than those of most keys ... */
+const HARSH_BELOW_MEDIAN_DB = 8;
+/** ... or hardly at all (our policy). */
+const HARSH_DB = 6;
+/** A key is unsteady where it moves by more than this, and that many times as much as most keys (our policy). */
+const UNSTEADY_CENTS = 3;
+const UNSTEADY_OVER_MEDIAN = 2.5;
+
+/** How each of the keys sounds: how steady, and how clear of noise. */
+export function keySound(notes: readonly KeyNote[], keys: readonly number[]): KeySound[] {
+  const plain = keys.map((key) => {
+    const own = notes.filter((one) => one.key === key).map(({ note }) => note);
+    const steps = own.flatMap((note) => {
+      const values = pitchSteps(note, 0, note.frequencyHz);
+      return values.map(({ cents }) => cents);
+    });
+    const ratios = own.flatMap(({ harmonicToNoiseDb }) => harmonicToNoiseDb ?? []);
+    return {
+      stretches: own.map(({ startSeconds, endSeconds }) => ({ startSeconds, endSeconds })),
+      unsteadinessCents: Math.sqrt(steps.reduce((sum, value) => sum + value * value, 0) / steps.length),
+      harmonicToNoiseDb: ratios.length === 0 ? null : median(Float64Array.from(ratios)),
+    };
+  });
+  const known = plain.flatMap(({ harmonicToNoiseDb }) => harmonicToNoiseDb ?? []);
+  const usualDb = known.length === 0 ? 0 : median(Float64Array.from(known));
+  const usualCents =
+    plain.length === 0 ? 0 : median(Float64Array.from(plain, ({ unsteadinessCents }) => unsteadinessCents));
+  return plain.map((one) => ({
+    ...one,
+    isHarsh:
+      one.harmonicToNoiseDb !== null &&
+      one.harmonicToNoiseDb < Math.max(HARSH_DB, usualDb - HARSH_BELOW_MEDIAN_DB),
+    isUnsteady:
+      one.unsteadinessCents > UNSTEADY_CENTS && one.unsteadinessCents > UNSTEADY_OVER_MEDIAN * usualCents,
+  }));
+}

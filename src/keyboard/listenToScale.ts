@@ -1,0 +1,84 @@
+import type { AudioRecording } from "../audio/AudioRecording.js";
+import { checkRecording } from "../audio/checkRecording.js";
+import type { Finding } from "../audio/Finding.js";
+import type { TimeSpan } from "../audio/findPauses.js";
+import { HeldBand } from "../audio/HeldBand.js";
+import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
+import { SurveyAccumulator } from "../audio/SurveyAccumulator.js";
+import { AnalysisError } from "../errors.js";
+import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
+import { soundingStretches } from "../pitch/soundingStretches.js";
+import { trackPitch } from "../pitch/trackPitch.js";
+import { decimationFactor } from "../signal/Decimator.js";
+import { strongestChannel } from "../strings/strongestChannel.js";
+
+/** The sound of a scale, from its first moment to its last. */
+export interface ScaleSound {
+  /** Null where nothing sounds. */
+  readonly span: TimeSpan | null;
+  /** The channels that are no copies of each other, the strongest first. */
+  readonly channels: readonly AnalysisSegment[];
+  readonly findings: readonly Finding[];
+}
+
+/** What only levels suffer from: a scale is read for its pitch. */
+const OF_LEVELS: ReadonlySet<string> = new Set([
+  "dc-offset",
+  "noise-unknown",
+  "high-pass",
+  "high-pass-open",
+  "gain-control",
+  "gain-control-open",
+  "channel-difference",
+]);
+const MARGIN_SECONDS = 0.3;
+/** A scale of 60 keys up and down at 1.5 s a key is 3 minutes. */
+const LONGEST_SECONDS = 600;
+
+/**
+ * Reads a recording once, checks it, and keeps what sounds in it.
+ *
+ * @throws AnalysisError `recording-empty`, `recording-silent`, `recording-not-finite`, and `value-out-of-range` for more than
+ * ten minutes
+ */
+export function listenToScale(recording: AudioRecording, onProgress: (done: number) => void): ScaleSound {
+  const { durationSeconds } = recording;
+  if (recording.frameCount === 0) throw new AnalysisError("recording-empty", { durationSeconds });
+  if (durationSeconds > LONGEST_SECONDS) {
+    throw new AnalysisError("value-out-of-range", {
+      name: "scaleSeconds",
+      given: Math.round(durationSeconds),
+      allowedMinimum: 0,
+      allowedMaximum: LONGEST_SECONDS,
+    });
+  }
+  const accumulator = new SurveyAccumulator(recording.sampleRateHz, recording.channelCount);
+  const outputCount = Math.ceil(recording.frameCount / decimationFactor(recording.sampleRateHz));
+  const band = HeldBand.forRecording(recording.channelCount, outputCount);
+  const track = trackPitch(
+    recording,
+    (piece, share) => {
+      accumulator.add(piece);
+      onProgress(share);
+    },
+    (piece) => band?.add(piece),
+  );
+  const survey: RecordingSurvey = { ...accumulator.finish(), band };
+  const nonFiniteCount = survey.channels.reduce((sum, channel) => sum + channel.nonFiniteCount, 0);
+  if (nonFiniteCount >= survey.frameCount * survey.channelCount) {
+    throw new AnalysisError("recording-not-finite", { nonFiniteCount });
+  }
+  if (survey.channels.every(({ peak }) => peak === 0)) {
+    throw new AnalysisError("recording-silent", { durationSeconds });
+  }
+  const sounding = soundingStretches(track);
+  const check = checkRecording(recording, survey, sounding);
+  const findings = check.findings.filter(({ code, severity }) => severity !== "info" && !OF_LEVELS.has(code));
+  const first = sounding[0];
+  const last = sounding.at(-1);
+  if (first === undefined || last === undefined) return { span: null, channels: [], findings };
+  const span = { startSeconds: first.startSeconds, endSeconds: last.endSeconds };
+  const strongest = strongestChannel(recording, survey, span, MARGIN_SECONDS);
+  const channels = [strongest, ...strongest.others].map(({ segment }) => segment);
+  return { span, channels, findings };
+}
