@@ -12,6 +12,7 @@ export type FindingCode =
   | "too-short"
   | "high-pass"
   | "high-pass-open"
+  | "band-limit"
   | "gain-control"
   | "gain-control-open"
   | "channel-silent"

@@ -1,10 +1,12 @@
 import { decimationFactor } from "../signal/Decimator.js";
 import { powerToDb } from "../units/decibels.js";
 import type { AudioRecording } from "./AudioRecording.js";
+import { bandLimit } from "./bandLimit.js";
 import { channelFindings } from "./channelFindings.js";
 import { decodingFindings } from "./decodingFindings.js";
 import type { Finding } from "./Finding.js";
 import { findPauses, type TimeSpan } from "./findPauses.js";
+import { fullRateSpectrum } from "./fullRateSpectrum.js";
 import { gainControl } from "./gainControl.js";
 import { highPass } from "./highPass.js";
 import { type MainsHum, mainsHum } from "./mainsHum.js";
@@ -44,11 +46,13 @@ const KNOCK_POWER = 10;
 const LEAST_NOTE_TO_NOISE_DB = 30;
 /** Hum this far below the notes is there to know, not to worry about. */
 const HARMLESS_HUM_DB = 50;
+/** A codec or resampler that ends below this may touch what is measured up to 2818 Hz. */
+const HARMLESS_LIMIT_HZ = 5000;
 
 /**
  * Checks a recording: what the samples, the channels and the pauses between notes say about its quality.
  *
- * Reads at most about a minute of pauses and 16 s of notes from the recording; everything else comes from the survey.
+ * Reads at most about a minute of pauses and 16 s of notes from the recording, and 8 s of notes at the full sample rate; everything else comes from the survey.
  *
  * @param notes - the stretches in which strings sound, in any order
  * @example
@@ -80,6 +84,7 @@ export function checkRecording(
       noiseFinding(noise),
       ...humFindings(hum, noise),
       ...highPassFindings(survey, audible, hum, noise),
+      ...bandLimitFindings(recording, notes),
       ...gainFindings(audible === null ? [] : pauses, rateHz),
     ],
     humFrequenciesHz: hum?.frequenciesHz ?? [],
@@ -155,6 +160,14 @@ function highPassFindings(
   if (typeof found === "string")
     return [{ code: "high-pass-open", severity: "info", values: { reason: found } }];
   return [{ code: "high-pass", severity: "warning", values: { ...found } }];
+}
+
+function bandLimitFindings(recording: AudioRecording, notes: readonly TimeSpan[]): Finding[] {
+  const spectrum = fullRateSpectrum(recording, notes);
+  const found = spectrum === null ? null : bandLimit(spectrum);
+  if (found === null) return [];
+  const severity = found.cutoffHz < HARMLESS_LIMIT_HZ ? "warning" : "info";
+  return [{ code: "band-limit", severity, values: { ...found } }];
 }
 
 function gainFindings(pauses: readonly PauseSound[], rateHz: number): Finding[] {

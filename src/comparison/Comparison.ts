@@ -91,6 +91,7 @@ export type ComparisonFindingCode =
   | "no-scatter"
   | "sample-rates-differ"
   | "low-cut-differs"
+  | "band-limit-differs"
   | "noise-differs"
   | "gain-control-used"
   | "clipping-present"

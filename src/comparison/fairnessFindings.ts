@@ -7,6 +7,8 @@ type FindingCode = TakeReading["findings"][number]["code"];
 const TUNING_CENTS = 5;
 /** A low cut further apart than this share, or on one side alone, is a difference of the microphones. */
 const CUTOFF_SHARE = 1.2;
+/** Upper limits further apart than this share, or on one side alone, come of different codecs or recorders. */
+const LIMIT_SHARE = 1.1;
 const NOISE_DB = 10;
 
 /**
@@ -58,6 +60,7 @@ function betweenTwo(a: ComparedSide, b: ComparedSide, strings: ReadonlySet<strin
       });
     }
   }
+  findings.push(...bandLimitFindings(a, b));
   const [noiseA, noiseB] = [a, b].map(({ takes }) => mean(takes, "noise-floor", "noteToNoiseDb"));
   if (noiseA !== null && noiseB !== null && Math.abs(noiseA - noiseB) > NOISE_DB) {
     findings.push({
@@ -83,6 +86,25 @@ function betweenTwo(a: ComparedSide, b: ComparedSide, strings: ReadonlySet<strin
     });
   }
   return findings;
+}
+
+/** Goes by the lowest limit of a side: in a dull take the same limit may not show, so how many takes show it says little. */
+function bandLimitFindings(a: ComparedSide, b: ComparedSide): ComparisonFinding[] {
+  const [limitA, limitB] = [a, b].map(({ takes }) => {
+    const values = valuesOf(takes, "band-limit", "cutoffHz");
+    return values.length === 0 ? null : Math.min(...values);
+  });
+  if (limitA === null && limitB === null) return [];
+  const isAlike =
+    limitA !== null && limitB !== null && Math.max(limitA, limitB) <= LIMIT_SHARE * Math.min(limitA, limitB);
+  if (isAlike) return [];
+  const values = {
+    sideA: a.name,
+    sideB: b.name,
+    ...(limitA !== null && { cutoffHzA: limitA }),
+    ...(limitB !== null && { cutoffHzB: limitB }),
+  };
+  return [{ code: "band-limit-differs", severity: "warning", values }];
 }
 
 function ofOne({ name, takes }: ComparedSide): ComparisonFinding[] {

@@ -81,6 +81,26 @@ export const comparisonWordings: Readonly<Record<ComparisonFindingCode, readonly
     },
     { text: "The lows were filtered out differently on the two sides. Record both alike." },
   ],
+  "band-limit-differs": [
+    {
+      text:
+        "The highs end at about {cutoffHzA:0} Hz on {sideA} and at about {cutoffHzB:0} Hz on {sideB}, as after different codecs or " +
+        "sample rates. That is a difference of the recordings, not of the instruments. Record both sides alike, as WAV.",
+    },
+    {
+      text:
+        "On {sideA} there is nothing above about {cutoffHzA:0} Hz, as after a lossy codec or a change of sample rate; no such limit was seen " +
+        "on {sideB}. That is a difference of the recordings, not of the instruments. Record both sides alike, as WAV.",
+    },
+    {
+      text:
+        "On {sideB} there is nothing above about {cutoffHzB:0} Hz, as after a lossy codec or a change of sample rate; no such limit was seen " +
+        "on {sideA}. That is a difference of the recordings, not of the instruments. Record both sides alike, as WAV.",
+    },
+    {
+      text: "The highs end differently on the two sides, as after different codecs. Record both alike, as WAV.",
+    },
+  ],
   "noise-differs": [
     {
       text:

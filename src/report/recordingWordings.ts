@@ -98,6 +98,22 @@ export const recordingWordings = {
         "switch of the microphone.",
     },
   ],
+  "band-limit": [
+    {
+      severity: "info",
+      text:
+        "Above about {cutoffHz:0} Hz there is nothing: the spectrum falls by {fallDb:0} dB within {widthHz:0} Hz, as after a lossy " +
+        "codec (MP3, voice memo, messenger) or a change of sample rate. What is measured ends at 2818 Hz and is hardly " +
+        "touched; still, record WAV straight away and send it as a file.",
+    },
+    {
+      text:
+        "Above about {cutoffHz:0} Hz there is nothing: the spectrum falls by {fallDb:0} dB within {widthHz:0} Hz, as after a " +
+        "telephone or voice codec or a change of sample rate. That may touch the range that is measured (up to 2818 Hz). " +
+        "Record WAV straight away, without a voice mode, and send it as a file.",
+    },
+    { text: "The highs end as after a lossy codec. Record WAV straight away." },
+  ],
   "gain-control": [
     {
       text:

@@ -1,3 +1,4 @@
+import { blackmanHarrisWindow } from "./blackmanHarrisWindow.js";
 import { sharedFft } from "./sharedFft.js";
 
 /** Main lobe of the window reaches this many bins to either side. */
@@ -23,12 +24,7 @@ export interface AverageSpectrum {
 export function averageSpectrum(samples: Float32Array, sampleRateHz: number, size: number): AverageSpectrum {
   const fft = sharedFft(size);
   const length = Math.min(size, samples.length);
-  const window = Float64Array.from({ length }, (_, i) => {
-    const angle = (2 * Math.PI * i) / length;
-    return (
-      0.35875 - 0.48829 * Math.cos(angle) + 0.14128 * Math.cos(2 * angle) - 0.01168 * Math.cos(3 * angle)
-    );
-  });
+  const window = blackmanHarrisWindow(length);
   const sum = window.reduce((total, value) => total + value, 0);
   const sumOfSquares = window.reduce((total, value) => total + value * value, 0);
   const input = new Float64Array(size);

@@ -28,6 +28,11 @@ const highPass = (cutoffHz: number): Finding => ({
   severity: "warning",
   values: { cutoffHz },
 });
+const bandLimit = (cutoffHz: number): Finding => ({
+  code: "band-limit",
+  severity: "info",
+  values: { cutoffHz },
+});
 const noise = (noteToNoiseDb: number): Finding => ({
   code: "noise-floor",
   severity: "info",
@@ -36,7 +41,7 @@ const noise = (noteToNoiseDb: number): Finding => ({
 
 describe("fairnessFindings", () => {
   it("finds nothing where both sides were recorded alike", () => {
-    const alike = [highPass(80), noise(40)];
+    const alike = [highPass(80), bandLimit(16_000), noise(40)];
     expect(found([take(alike), take(alike)], [take(alike, { cents: 4.9 })])).toEqual([]);
   });
 
@@ -74,6 +79,22 @@ describe("fairnessFindings", () => {
     ]);
     // The same share of unlike counts is no difference.
     expect(found([cut, take()], [cut, cut, take(), take()])).toEqual([]);
+  });
+
+  it("tells of an upper limit on one side, or of two more than 10 % apart", () => {
+    const code = "band-limit-differs";
+    expect(found([take([bandLimit(16_000)]), take()], [take()])).toEqual([
+      { code, severity: "warning", values: { ...names, cutoffHzA: 16_000 } },
+    ]);
+    expect(found([take()], [take([bandLimit(16_000)]), take([bandLimit(3400)])])).toEqual([
+      { code, severity: "warning", values: { ...names, cutoffHzB: 3400 } },
+    ]);
+    expect(found([take([bandLimit(16_000)])], [take([bandLimit(17_650)])])).toEqual([
+      { code, severity: "warning", values: { ...names, cutoffHzA: 16_000, cutoffHzB: 17_650 } },
+    ]);
+    expect(found([take([bandLimit(17_550)])], [take([bandLimit(16_000)])])).toEqual([]);
+    // A dull take may not show the limit that it has.
+    expect(found([take([bandLimit(16_000)]), take()], [take([bandLimit(16_000)])])).toEqual([]);
   });
 
   it("tells of noise more than 10 dB apart", () => {

@@ -26,6 +26,13 @@ const found: [ComparisonFinding["code"], ComparisonFinding["values"], ...string[
   ["low-cut-differs", { ...names, cutoffHzA: 80.4 }, "On Pear", "80 Hz, on Maple not"],
   ["low-cut-differs", { ...names, cutoffHzB: 80.4 }, "On Maple", "80 Hz, on Pear not"],
   [
+    "band-limit-differs",
+    { ...names, cutoffHzA: 15_950, cutoffHzB: 3400 },
+    "at about 15950 Hz on Pear and at about 3400 Hz on Maple",
+  ],
+  ["band-limit-differs", { ...names, cutoffHzA: 15_950 }, "On Pear", "above about 15950 Hz", "seen on Maple"],
+  ["band-limit-differs", { ...names, cutoffHzB: 15_950 }, "On Maple", "above about 15950 Hz", "seen on Pear"],
+  [
     "noise-differs",
     { ...names, noteToNoiseDbA: 45, noteToNoiseDbB: 31.2 },
     "45 dB over the noise on Pear and 31 dB on Maple",

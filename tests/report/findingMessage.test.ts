@@ -49,6 +49,14 @@ const examples: Readonly<Record<FindingCode, readonly Example[]>> = {
     ["info", { reason: "no-pause" }, ["pause", "two seconds"]],
     ["info", { reason: "quantisation" }, ["Look at the switch"]],
   ],
+  "band-limit": [
+    [
+      "info",
+      { cutoffHz: 16_050, fallDb: 41.6, widthHz: 150 },
+      ["Above about 16050 Hz", "42 dB within 150 Hz", "as after", "hardly touched", "WAV"],
+    ],
+    ["warning", { cutoffHz: 3450, fallDb: 60, widthHz: 400 }, ["3450 Hz", "may touch", "WAV"]],
+  ],
   "gain-control": [
     ["warning", { riseDb: 14.25, seconds: 0.8, pauseCount: 3 }, ["3 pauses", "14.3 dB", "0.8 s", "Switch"]],
   ],
