@@ -1,4 +1,5 @@
 import type { Finding } from "../audio/Finding.js";
+import type { TimeSpan } from "../audio/findPauses.js";
 import type { Estimate } from "./shiftPattern.js";
 import type { TangentMove } from "./tangentGeometry.js";
 
@@ -37,9 +38,8 @@ export interface KeyReading {
   readonly deviationCents: number;
   /** Of the deviation: holds the unsteadiness of this key and, where it was heard, of the open string. */
   readonly interval95Cents: readonly [number, number];
-  /** How often it was played. */
-  readonly noteCount: number;
-  readonly heardSeconds: number;
+  /** Where it was read, well within each of its notes. */
+  readonly stretches: readonly TimeSpan[];
   /** Of the sounding string; null without a length. */
   readonly soundingLengthMm: number | null;
   /** What its tangent's edge is to move as nut and bridge stand; null without a length. */

@@ -20,6 +20,8 @@ const OFFSET_STEP_CENTS = 5;
 /** What is dearer than this is no note of the string. */
 const FOREIGN_COST = 12;
 const TURN_COST = 3;
+/** A scale begins or ends on the open string, as a rule. */
+const NO_OPEN_COST = 1;
 
 /**
  * Finds which key each note of a scale is: of all ways to give the notes keys, the one that costs least.
@@ -38,7 +40,7 @@ export function assignKeys(noteCents: readonly number[], ladderCents: readonly n
   let least = Number.POSITIVE_INFINITY;
   for (let offset = -LARGEST_OFFSET_CENTS; offset <= LARGEST_OFFSET_CENTS; offset += OFFSET_STEP_CENTS) {
     const { cost, keys } = cheapest(noteCents, ladderCents, offset);
-    const total = cost + (offset / OFFSET_CENTS) ** 2;
+    const total = cost + (offset / OFFSET_CENTS) ** 2 + (keys.includes(0) ? 0 : NO_OPEN_COST);
     if (total >= least) continue;
     least = total;
     best = { keys, offsetCents: offset };

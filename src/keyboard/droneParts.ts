@@ -1,5 +1,4 @@
-import { median } from "../signal/median.js";
-import { cholesky, forwardSolved } from "../statistics/cholesky.js";
+import { type Blocks, robustAmplitude } from "./robustAmplitude.js";
 
 /** One partial of a drone over a piece of the scale. */
 export interface DronePart {
@@ -14,12 +13,8 @@ const BLOCK_SECONDS = 0.05;
 const CENTRE_SECONDS = 1;
 /** Amplitudes are what most blocks this far around agree on: longer than a few notes of the scale. */
 const REACH_SECONDS = 4;
-const STEPS = 6;
 /** Partials of two drones closer than this are parted by least squares. */
 const NEAR_HZ = 4;
-const RIDGE = 1e-3;
-/** Blocks this many times further out than the median one hold a note of the scale (Tukey's biweight). */
-const OUTSIDE = 4;
 /** The wheel moves the strength by this much at most; more is a note that falls on many partials. */
 const LARGEST_GAIN_MOVE = 0.2;
 
@@ -54,15 +49,16 @@ export function droneParts(
   const rows = blockAmplitudes(rest, cycles, blockSamples, blocks, partialCount);
   addKnown(rows, before.parts);
   const centres = Math.max(1, Math.ceil((blocks * BLOCK_SECONDS) / CENTRE_SECONDS)) + 1;
+  const amplitudes = (row: Blocks, columns: readonly Blocks[]) =>
+    robustAmplitude(row, columns, centres, CENTRE_SECONDS / BLOCK_SECONDS, REACH_SECONDS / BLOCK_SECONDS);
   const flat = new Float64Array(blocks).fill(1);
-  const rough =
-    before.parts.length > 0 ? before.parts : rows.map((row) => robust(row, [steady(flat)], centres));
+  const rough = before.parts.length > 0 ? before.parts : rows.map((row) => amplitudes(row, [steady(flat)]));
   const gain = commonGain(rows, rough);
   const parts = rows.map((row, n) => {
     const near = neighboursOf(cycles, n + 1, others, blocks, blockSamples, sampleRateHz);
     for (const one of near) addTurned(row, one);
     const columns = [steady(gain), ...near.map(({ column }) => column)];
-    return { ...robust(row, columns, centres), gain };
+    return { ...amplitudes(row, columns), gain };
   });
   return { cycles, parts };
 }
@@ -161,11 +157,6 @@ export function droneSamples({ parts, cycles }: FoundDrone, sampleRateHz: number
   return sum;
 }
 
-interface Blocks {
-  readonly real: Float64Array;
-  readonly imaginary: Float64Array;
-}
-
 function phasor(cycles: Float64Array, sign: number): [Float64Array, Float64Array] {
   const real = new Float64Array(cycles.length);
   const imaginary = new Float64Array(cycles.length);
@@ -202,92 +193,6 @@ function blockAmplitudes(
     const scale = 2 / blockSamples;
     return { real: real.map((value) => value * scale), imaginary: imaginary.map((value) => value * scale) };
   });
-}
-
-/** The first column's amplitude at every centre, by robust complex least squares on all columns. */
-function robust({ real, imaginary }: Blocks, columns: readonly Blocks[], centres: number): Blocks {
-  const blocks = real.length;
-  const reach = Math.round(REACH_SECONDS / BLOCK_SECONDS);
-  const atReal = new Float64Array(centres);
-  const atImaginary = new Float64Array(centres);
-  for (let c = 0; c < centres; c++) {
-    const middle = Math.min(blocks - 1, Math.round((c * CENTRE_SECONDS) / BLOCK_SECONDS));
-    // Towards the ends the stretch keeps its length, so that a note at the end does not fill much of it.
-    const from = Math.max(0, Math.min(middle - reach, blocks - 2 * reach));
-    const to = Math.min(blocks, Math.max(middle + reach, 2 * reach));
-    const weights = new Float64Array(to - from).fill(1);
-    const away = new Float64Array(to - from);
-    let found = complexLeastSquares(real, imaginary, columns, from, weights);
-    for (let step = 0; step < STEPS && found !== null; step++) {
-      for (let i = 0; i < away.length; i++) {
-        let x = real[from + i];
-        let y = imaginary[from + i];
-        for (const [j, column] of columns.entries()) {
-          const [a, b] = [found[2 * j], found[2 * j + 1]];
-          x -= column.real[from + i] * a - column.imaginary[from + i] * b;
-          y -= column.real[from + i] * b + column.imaginary[from + i] * a;
-        }
-        away[i] = Math.hypot(x, y);
-      }
-      const limit = OUTSIDE * median(away) + 1e-12;
-      for (let i = 0; i < away.length; i++) {
-        const share = away[i] / limit;
-        weights[i] = share >= 1 ? 0 : (1 - share * share) ** 2;
-      }
-      found = complexLeastSquares(real, imaginary, columns, from, weights) ?? found;
-    }
-    atReal[c] = found?.[0] ?? 0;
-    atImaginary[c] = found?.[1] ?? 0;
-  }
-  return { real: atReal, imaginary: atImaginary };
-}
-
-/** Amplitudes of the columns, real and imaginary part in turn, by the normal equations of a few complex unknowns. */
-function complexLeastSquares(
-  real: Float64Array,
-  imaginary: Float64Array,
-  columns: readonly Blocks[],
-  from: number,
-  weights: Float64Array,
-): Float64Array | null {
-  const size = 2 * columns.length;
-  const matrix = new Float64Array(size * size);
-  const right = new Float64Array(size);
-  for (const [j, p] of columns.entries()) {
-    for (const [k, q] of columns.entries()) {
-      let a = 0;
-      let b = 0;
-      for (let i = 0; i < weights.length; i++) {
-        const m = from + i;
-        a += weights[i] * (p.real[m] * q.real[m] + p.imaginary[m] * q.imaginary[m]);
-        b += weights[i] * (p.real[m] * q.imaginary[m] - p.imaginary[m] * q.real[m]);
-      }
-      // A little of each diagonal keeps two that can't be told apart from running away against each other.
-      if (j === k) a *= 1 + RIDGE;
-      matrix[2 * j * size + 2 * k] = a;
-      matrix[2 * j * size + 2 * k + 1] = -b;
-      matrix[(2 * j + 1) * size + 2 * k] = b;
-      matrix[(2 * j + 1) * size + 2 * k + 1] = a;
-    }
-    for (let i = 0; i < weights.length; i++) {
-      const m = from + i;
-      right[2 * j] += weights[i] * (p.real[m] * real[m] + p.imaginary[m] * imaginary[m]);
-      right[2 * j + 1] += weights[i] * (p.real[m] * imaginary[m] - p.imaginary[m] * real[m]);
-    }
-  }
-  return solved(matrix, right);
-}
-
-function solved(matrix: Float64Array, right: Float64Array): Float64Array | null {
-  const size = right.length;
-  const factor = cholesky(matrix, size);
-  if (factor === null) return null;
-  const forward = forwardSolved(factor, right);
-  for (let row = size - 1; row >= 0; row--) {
-    for (let k = row + 1; k < size; k++) forward[row] -= factor[k * size + row] * forward[k];
-    forward[row] /= factor[row * size + row];
-  }
-  return forward;
 }
 
 /** Strength, about 1, in every block. */

@@ -5,7 +5,7 @@ import { pitchSteps } from "./pitchSteps.js";
 
 type KeySound = Pick<
   KeyReading,
-  "noteCount" | "heardSeconds" | "unsteadinessCents" | "harmonicToNoiseDb" | "isHarsh" | "isUnsteady"
+  "stretches" | "unsteadinessCents" | "harmonicToNoiseDb" | "isHarsh" | "isUnsteady"
 >;
 
 /** A key is harsh where its partials stand so much less above what lies between them than those of most keys ... */
@@ -26,8 +26,7 @@ export function keySound(notes: readonly KeyNote[], keys: readonly number[]): Ke
     });
     const ratios = own.flatMap(({ harmonicToNoiseDb }) => harmonicToNoiseDb ?? []);
     return {
-      noteCount: own.length,
-      heardSeconds: own.reduce((sum, note) => sum + note.endSeconds - note.startSeconds, 0),
+      stretches: own.map(({ startSeconds, endSeconds }) => ({ startSeconds, endSeconds })),
       unsteadinessCents: Math.sqrt(steps.reduce((sum, value) => sum + value * value, 0) / steps.length),
       harmonicToNoiseDb: ratios.length === 0 ? null : median(Float64Array.from(ratios)),
     };

@@ -17,8 +17,9 @@ const keySchema = z.object({
   towardsAfterShift: towards,
   leftCents: z.number().describe("What those shifts leave of the deviation"),
   soundingLengthMm: millimetres,
-  noteCount: z.int().min(1),
-  heardSeconds: z.number(),
+  stretches: z
+    .array(z.object({ startSeconds: z.number(), endSeconds: z.number() }))
+    .describe("Where it was read, well within each of its notes"),
   unsteadinessCents: z.number(),
   harmonicToNoiseDb: z.number().nullable(),
   harsh: z.boolean(),

@@ -2,9 +2,8 @@ import { cents } from "../units/cents.js";
 import type { HeardNotes } from "./hearNotes.js";
 import type { KeyboardFinding, KeyboardOptions, KeyboardReading, KeyReading } from "./KeyboardReading.js";
 import { otherString } from "./otherString.js";
+import { LARGEST_TURN_MM } from "./tangentGeometry.js";
 
-/** A tangent that is turned on its shaft moves its edge by no more than this (common practice, no source). */
-export const LARGEST_TURN_MM = 3;
 const FEW_KEYS = 6;
 /** The open string within this of its target needs no word. */
 const OPEN_CENTS = 2;

@@ -4,7 +4,10 @@ export interface TangentMove {
   readonly towards: "nut" | "bridge" | null;
 }
 
-/** Cents that a string of 1 mm rises by if it is shortened by a hundredth of a hundredth: 1200 / ln 2. */
+/** A tangent that is turned on its shaft moves its edge by no more than this (common practice, no source). */
+export const LARGEST_TURN_MM = 3;
+
+/** 1200 / ln 2, so that a small change of length as a share of it, times this, is cents. */
 const CENTS_PER_RATIO = 1200 / Math.LN2;
 
 /** Length from tangent to bridge that sounds so many cents over the open string: L 2^(-c/1200). */

@@ -1,4 +1,5 @@
 import type { KeyboardDocument } from "../keyboard/keyboardDocumentSchema.js";
+import { LARGEST_TURN_MM } from "../keyboard/tangentGeometry.js";
 import { printable } from "./printable.js";
 
 type KeyDocument = KeyboardDocument["keys"][number];
@@ -6,8 +7,6 @@ type Estimate = NonNullable<KeyboardDocument["pattern"]["constantCents"]>;
 
 /** A key within this of its place is left (our policy). */
 const LEAVE_CENTS = 2;
-/** What turning a tangent on its shaft gives at most (common practice, no source). */
-const LARGEST_TURN_MM = 3;
 
 /** What to do, in the order of work: what all keys have in common first, then single tangents, then the other string. */
 export function keyboardAdvice(document: Omit<KeyboardDocument, "inShort">): string[] {
@@ -33,7 +32,7 @@ export function keyboardAdvice(document: Omit<KeyboardDocument, "inShort">): str
 }
 
 /** True where a key is off by enough to be turned, once the shifts that are offered were made. */
-export function isToTurn({ leftCents, interval95Cents: [low, high] }: KeyDocument): boolean {
+function isToTurn({ leftCents, interval95Cents: [low, high] }: KeyDocument): boolean {
   return Math.abs(leftCents) >= Math.max(LEAVE_CENTS, (high - low) / 2);
 }
 

@@ -78,8 +78,10 @@ function scaleDocument({ file, reading, openMidi }: ReadScale): NonNullable<Keyb
       towardsAfterShift: one.tangentMoveAfterShift?.towards ?? null,
       leftCents: roundedFinite(one.leftCents, 2),
       soundingLengthMm: rounded(one.soundingLengthMm, 2),
-      noteCount: one.noteCount,
-      heardSeconds: roundedFinite(one.heardSeconds, 2),
+      stretches: one.stretches.map(({ startSeconds, endSeconds }) => ({
+        startSeconds: roundedFinite(startSeconds, 3),
+        endSeconds: roundedFinite(endSeconds, 3),
+      })),
       unsteadinessCents: roundedFinite(one.unsteadinessCents, 2),
       harmonicToNoiseDb: rounded(one.harmonicToNoiseDb, 1),
       harsh: one.isHarsh,

@@ -1,4 +1,4 @@
-import { cholesky, forwardSolved } from "./cholesky.js";
+import { backSolved, cholesky, forwardSolved } from "./cholesky.js";
 
 /** How a series moves about its means. */
 export interface Movement {
@@ -138,14 +138,4 @@ export function swingingSeries(
     variance,
     likelihood: -0.5 * (freedom * Math.log(variance) + logs + determinant),
   };
-}
-
-function backSolved(factor: Float64Array, column: Float64Array): Float64Array {
-  const size = column.length;
-  const solved = column.slice();
-  for (let row = size - 1; row >= 0; row--) {
-    for (let k = row + 1; k < size; k++) solved[row] -= factor[k * size + row] * solved[k];
-    solved[row] /= factor[row * size + row];
-  }
-  return solved;
 }
