@@ -1,5 +1,6 @@
 export type { AudioRecording, DecodingNote } from "./audio/AudioRecording.js";
 export type { Finding, FindingCode, FindingSeverity } from "./audio/Finding.js";
+export type { TimeSpan } from "./audio/findPauses.js";
 export { memoryRecording } from "./audio/memoryRecording.js";
 export { LOW_REGISTER_EDGE_HZ as lowRegisterEdgeHz } from "./body/bandEdges.js";
 export type { BodyCurve, BodyCurvePoint, BodyCurveRefusal } from "./body/bodyCurve.js";
@@ -88,8 +89,8 @@ export { type ListedTuning, tuningsText } from "./report/tuningsText.js";
 export type { PairReading, PassageReading, StringReading, StringStatus } from "./strings/StringReading.js";
 
 export { type DemoSide, type DemoSideTake, demoSides } from "./synthesis/demoSides.js";
-export { parseNoteName } from "./units/parseNoteName.js";
-export { parsePitchClass } from "./units/parsePitchClass.js";
+export { type NoteName, parseNoteName } from "./units/parseNoteName.js";
+export { type PitchClass, parsePitchClass } from "./units/parsePitchClass.js";
 export { type Temperament, temperaments } from "./units/temperament.js";
 export type { ByteSource } from "./wav/ByteSource.js";
 export { openWav } from "./wav/openWav.js";

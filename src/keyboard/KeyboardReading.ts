@@ -101,6 +101,7 @@ export type KeyboardFindingCode =
   | "unsteady-keys"
   | "other-string"
   | "something-beats"
+  | "unnamed-sound"
   | "drones-taken-out";
 
 /** Something to tell about a scale, as data: of the recording, or of the keys. */

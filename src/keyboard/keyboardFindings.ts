@@ -4,6 +4,8 @@ import type { KeyboardFinding, KeyboardOptions, KeyboardReading, KeyReading } fr
 import { otherString } from "./otherString.js";
 import { LARGEST_TURN_MM } from "./tangentGeometry.js";
 
+/** What is left of drones that were taken out stays well below this. */
+const STRONG_LINE_DB = -13;
 const FEW_KEYS = 6;
 /** The open string within this of its target needs no word. */
 const OPEN_CENTS = 2;
@@ -28,6 +30,8 @@ export function keyboardFindings(
   const sharePercent = Math.round(100 * (along?.share ?? 0));
   if (along?.name) add("other-string", "warning", { other: along.name, string, sharePercent });
   else if (along !== null) add("something-beats", "warning", { string, sharePercent });
+  const disturbed = notes.filter(({ note }) => (note.otherLine?.levelDb ?? -100) > STRONG_LINE_DB);
+  if (along === null && disturbed.length > notes.length / 2) add("unnamed-sound", "warning", { string });
   if (keys.length < FEW_KEYS) add("few-keys", "warning", { count: keys.length });
   if (openBasis === "target") add("open-not-played", "info", { string, openHz });
   const openOffCents = cents(openHz, openTargetHz);

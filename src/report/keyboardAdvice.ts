@@ -5,8 +5,9 @@ import { printable } from "./printable.js";
 type KeyDocument = KeyboardDocument["keys"][number];
 type Estimate = NonNullable<KeyboardDocument["pattern"]["constantCents"]>;
 
-/** A key within this of its place is left (our policy). */
+/** A key within this of its place is left, and one whose tangent no hand can turn by so little (our policy). */
 const LEAVE_CENTS = 2;
+const LEAST_TURN_MM = 0.2;
 
 /** What to do, in the order of work: what all keys have in common first, then single tangents, then the other string. */
 export function keyboardAdvice(document: Omit<KeyboardDocument, "inShort">): string[] {
@@ -20,19 +21,28 @@ export function keyboardAdvice(document: Omit<KeyboardDocument, "inShort">): str
   return [
     ...constantSentences(document),
     ...bridgeSentences(document),
-    turning.length > 0 ? `${hasShift ? "Then turn" : "Turn"} the tangents of ${listed(turning)}.` : "",
+    ...(["nut", "bridge"] as const).map((towards, i) => {
+      const these = turning.filter(({ leftCents }) => leftCents > 0 === (towards === "nut"));
+      const lead = hasShift || i > 0 ? "Then turn" : "Turn";
+      return these.length > 0 ? `${lead} towards the ${towards} the tangents of ${listed(these)}.` : "";
+    }),
     wide.length > 0
-      ? `${listed(wide)}: more than turning a tangent gives (about ${LARGEST_TURN_MM} mm). Look there first for a loose or bent tangent.`
+      ? `More than turning a tangent gives (about ${LARGEST_TURN_MM} mm): ${listed(wide)}. Look there for a loose or bent tangent first.`
       : "",
     count > 0
-      ? `Leave ${count === keys.length ? "all tangents" : `the other ${count === 1 ? "one" : count}`}: within ${LEAVE_CENTS} cents, or nothing is shown.`
+      ? `Leave ${count === keys.length ? "all tangents" : `the other ${count === 1 ? "one" : count}`}: within ${LEAVE_CENTS} cents or ${LEAST_TURN_MM} mm, or nothing is shown.`
       : "",
     ...otherSentences(document),
   ].filter((sentence) => sentence !== "");
 }
 
 /** True where a key is off by enough to be turned, once the shifts that are offered were made. */
-function isToTurn({ leftCents, interval95Cents: [low, high] }: KeyDocument): boolean {
+function isToTurn({
+  leftCents,
+  interval95Cents: [low, high],
+  tangentMoveAfterShiftMm,
+}: KeyDocument): boolean {
+  if (tangentMoveAfterShiftMm !== null && tangentMoveAfterShiftMm < LEAST_TURN_MM) return false;
   return Math.abs(leftCents) >= Math.max(LEAVE_CENTS, (high - low) / 2);
 }
 
@@ -101,10 +111,10 @@ function otherSentences({
 
 function listed(keys: readonly KeyDocument[]): string {
   return keys
-    .map(({ key, note, tangentMoveAfterShiftMm, towardsAfterShift, leftCents }) =>
+    .map(({ key, note, tangentMoveAfterShiftMm, leftCents }) =>
       tangentMoveAfterShiftMm === null
-        ? `key ${key} (${note}, ${Math.abs(leftCents).toFixed(0)} cents ${leftCents > 0 ? "sharp: towards the nut" : "flat: towards the bridge"})`
-        : `key ${key} (${note}) ${tangentMoveAfterShiftMm.toFixed(1)} mm towards the ${towardsAfterShift}`,
+        ? `key ${key} (${note}, ${Math.abs(leftCents).toFixed(0)} cents ${leftCents > 0 ? "sharp" : "flat"})`
+        : `key ${key} (${note}) by ${tangentMoveAfterShiftMm.toFixed(1)} mm`,
     )
     .join(", ");
 }

@@ -91,6 +91,14 @@ export const keyboardWordings: Readonly<Record<KeyboardFindingCode, readonly Fin
     },
     { text: "Something beats along on most notes. Lift the other melody strings off the wheel." },
   ],
+  "unnamed-sound": [
+    {
+      text:
+        "Something strong sounds along with {string} on most notes that is none of the strings named: a drone that is not " +
+        "in this tuning, or is far off it. Name the instrument, tune the drones, or lift them off; some keys may be missing.",
+    },
+    { text: "Something strong sounds along on most notes. Lift the other strings off the wheel." },
+  ],
   "drones-taken-out": [
     {
       text: "Sounding throughout, and taken out before the keys were read: {drones}.",

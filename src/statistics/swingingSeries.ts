@@ -22,8 +22,8 @@ export interface GroupMeans {
   readonly likelihood: number;
 }
 
-/** Of the random movement's variance, what is new at each value: it keeps the sums well conditioned. */
-const WHITE_SHARE = 0.02;
+/** Of the random movement's variance, what is new at each value: without it the first and last value of a group decide its mean. */
+const WHITE_SHARE = 0.1;
 
 /**
  * Generalised least squares of group means in a series that swings at one rate, its amplitude and phase drifting slowly, and
