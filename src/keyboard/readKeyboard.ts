@@ -11,6 +11,9 @@ import { pitchSteps } from "./pitchSteps.js";
 import { type Estimate, shiftPattern } from "./shiftPattern.js";
 import { bridgeShiftMm, nutShiftMm, soundingLengthMm, tangentMove } from "./tangentGeometry.js";
 
+/** How the pitch moves is learnt from so many independent values a key, as trials of the interval's coverage have shown. */
+const FREEDOM_A_KEY = 0.6;
+const LEAST_FREEDOM = 4;
 const LISTENING_SHARE = 0.4;
 /** Rounding and leakage stay below this, whatever the take. */
 const LEAST_HALF_WIDTH_CENTS = 0.02;
@@ -52,7 +55,7 @@ function readingOf(heard: HeardNotes, options: KeyboardOptions): Omit<KeyboardRe
   const openCents = found[0] === 0 ? (pitches?.means[0] ?? 0) : null;
   const sounds = keySound(heard.notes, found);
   const variance = (a: number, b: number) => pitches?.covariance[a * found.length + b] ?? 0;
-  const reach = tQuantile(0.975, Math.max(4, found.length));
+  const reach = tQuantile(0.975, Math.max(LEAST_FREEDOM, FREEDOM_A_KEY * found.length));
 
   const places = found.flatMap((key, i) => {
     if (key === 0) return [];

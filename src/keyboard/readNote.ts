@@ -25,7 +25,7 @@ export interface NoteReading {
 
 /** The tangent's landing and leaving, and what the tracker's frames smear them by, are left out. */
 const TRIM_SECONDS = 0.07;
-const LEAST_SECONDS = 0.15;
+const LEAST_SECONDS = 0.1;
 const SPECTRUM_SECONDS = 0.25;
 /** Partials that are asked whether they hold together, where they stand clear of the noise. */
 const HIGHEST_HELD = 8;

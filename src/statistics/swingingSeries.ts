@@ -23,7 +23,7 @@ export interface GroupMeans {
 }
 
 /** Of the random movement's variance, what is new at each value: without it the first and last value of a group decide its mean. */
-const WHITE_SHARE = 0.1;
+const WHITE_SHARE = 0.2;
 
 /**
  * Generalised least squares of group means in a series that swings at one rate, its amplitude and phase drifting slowly, and

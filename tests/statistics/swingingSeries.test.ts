@@ -16,7 +16,7 @@ function dense(seconds: number[], values: number[], groups: number[], count: num
         MOVEMENT.swingShare *
         Math.exp(-gap / MOVEMENT.swingSeconds) *
         Math.cos(2 * Math.PI * MOVEMENT.rateHz * gap);
-      covariance[i * size + k] = swing + Math.exp(-gap / MOVEMENT.randomSeconds) + (i === k ? 0.1 : 0);
+      covariance[i * size + k] = swing + Math.exp(-gap / MOVEMENT.randomSeconds) + (i === k ? 0.2 : 0);
     }
   }
   const factor = cholesky(covariance, size)!;
