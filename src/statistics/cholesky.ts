@@ -44,14 +44,3 @@ export function backSolved(factor: Float64Array, column: Float64Array): Float64A
   }
   return solved;
 }
-
-/** Solves L' x = column by back substitution, L a factor of {@link cholesky}. */
-export function backSolved(factor: Float64Array, column: Float64Array): Float64Array {
-  const size = column.length;
-  const solved = column.slice();
-  for (let row = size - 1; row >= 0; row--) {
-    for (let k = row + 1; k < size; k++) solved[row] -= factor[k * size + row] * solved[k];
-    solved[row] /= factor[row * size + row];
-  }
-  return solved;
-}
