@@ -52,7 +52,7 @@ const HARMLESS_LIMIT_HZ = 5000;
 /**
  * Checks a recording: what the samples, the channels and the pauses between notes say about its quality.
  *
- * Reads at most about a minute of pauses and 16 s of notes from the recording, and 8 s of notes at the full sample rate; everything else comes from the survey.
+ * Reads at most about a minute of pauses and 16 s of notes from the recording, and 6 s of notes at the full sample rate; everything else comes from the survey.
  *
  * @param notes - the stretches in which strings sound, in any order
  * @example

@@ -14,8 +14,8 @@ export interface FullRateSpectrum {
 
 /** Parts partials 65 Hz apart (C2) and shows the noise between them: the window's main lobe is 47 Hz wide at 48 kHz. */
 const WINDOW_SECONDS = 0.17;
-/** So many windows show noise to half a decibel; with more channels fewer, so that the time stays the same. */
-const MOST_WINDOWS = 48;
+/** So many windows show noise to less than a decibel; with more channels fewer, so that the time stays the same. */
+const MOST_WINDOWS = 32;
 const FULL_CHANNELS = 2;
 const LEAST_WINDOWS = 8;
 /** A note's beginning and end spread each partial over its neighbourhood; left out where the note is long enough. */
@@ -25,7 +25,7 @@ const LEAST_EDGED_SECONDS = 0.6;
 /**
  * The average spectrum of the notes at the full sample rate (Welch 1967, Blackman-Harris window), power mean of all channels.
  *
- * Reads about 48 windows of 0.17 s, spread over the notes.
+ * Reads at most 32 windows of 0.17 s, spread over the notes.
  *
  * @returns null where the notes hold less than one window
  */
