@@ -12,6 +12,7 @@ const rooms = {
   wheel: ["strings", "signal", "statistics", "units", "errors"],
   body: ["strings", "partials", "signal", "statistics", "units", "errors"],
   keyboard: [
+    "body",
     "strings",
     "partials",
     "pitch",

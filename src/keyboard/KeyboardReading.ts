@@ -1,5 +1,6 @@
 import type { Finding } from "../audio/Finding.js";
 import type { TimeSpan } from "../audio/findPauses.js";
+import type { BodyCurve } from "../body/bodyCurve.js";
 import type { Estimate } from "./shiftPattern.js";
 import type { TangentMove } from "./tangentGeometry.js";
 
@@ -84,6 +85,8 @@ export interface KeyboardReading {
   readonly swingRateHz: number | null;
   /** The drones that were taken out. */
   readonly drones: readonly NamedPitch[];
+  /** The body as these keys show it; null where drones were taken out, or no note was heard. */
+  readonly body: BodyCurve | null;
   readonly findings: readonly KeyboardFinding[];
 }
 

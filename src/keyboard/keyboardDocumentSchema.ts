@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { bodyFields } from "../body/bodyFields.js";
 
 const interval = z.tuple([z.number(), z.number()]);
 const towards = z.enum(["nut", "bridge"]).nullable();
@@ -54,6 +55,7 @@ const readingFields = {
   swingCents: z.number().nullable().describe("Peak, half of peak to peak"),
   swingRateHz: z.number().nullable(),
   drones: z.array(z.object({ name: z.string(), frequencyHz: z.number() })).describe("Taken out"),
+  ...bodyFields,
   findings: z.array(
     z.object({
       code: z.string().describe("Stable plain-word code"),

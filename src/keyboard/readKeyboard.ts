@@ -3,6 +3,7 @@ import { tQuantile } from "../statistics/tQuantile.js";
 import { shiftByCents } from "../units/cents.js";
 import { type HeardNotes, hearNotes } from "./hearNotes.js";
 import type { KeyboardOptions, KeyboardPattern, KeyboardReading, KeyReading } from "./KeyboardReading.js";
+import { keyBody } from "./keyBody.js";
 import { keyboardFindings } from "./keyboardFindings.js";
 import { keyPitches } from "./keyPitches.js";
 import { keySound } from "./keySound.js";
@@ -101,6 +102,7 @@ function readingOf(heard: HeardNotes, options: KeyboardOptions): Omit<KeyboardRe
     swingCents: pitches?.swingCents ?? null,
     swingRateHz: pitches?.swingRateHz ?? null,
     drones: heard.drones,
+    body: keyBody(heard),
   };
 }
 

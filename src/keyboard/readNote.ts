@@ -17,6 +17,12 @@ export interface NoteReading {
   readonly course: PitchIntegral;
   readonly noiseErrorCents: number;
   readonly harmonicToNoiseDb: number | null;
+  /** Power of each partial (1 is a full-scale sine) and its ratio to the noise of a frame. */
+  readonly partials: readonly {
+    readonly number: number;
+    readonly power: number;
+    readonly signalToNoise: number | null;
+  }[];
   /** The strongest line beside its partials, against all of them together. */
   readonly otherLine: UnexplainedLine | null;
   /** Of the power at its partials above the first, the share that keeps strength and phase: low where something beats. */
@@ -71,6 +77,7 @@ export function readNote(segment: AnalysisSegment, span: NoteSpan, openHz: numbe
     course: fit.course,
     noiseErrorCents: fit.noiseErrorCents,
     harmonicToNoiseDb: power > 0 && noise > 0 ? 10 * Math.log10(power / noise) : null,
+    partials: fit.partials,
     otherLine: unexplainedLine(spectrum, [fit.frequencyHz], power, TYPICAL_UNSTEADINESS_CENTS),
     holdsTogether: holdsTogether(around, fit),
   };

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { bodyFields } from "../body/bodyFields.js";
 
 const level = z.number().nullable();
 const interval = z.tuple([z.number(), z.number()]).nullable();
@@ -71,28 +72,6 @@ const pairSchema = z.object({
   beatsPerSecond: z.number(),
 });
 
-const bodyCurveSchema = z
-  .array(
-    z.object({
-      frequencyHz: z.number(),
-      levelDb: level,
-      interval95Db: interval,
-      partialCount: z.int().min(0),
-    }),
-  )
-  .describe("One point a third-octave, against the middle from 355 to 1413 Hz; empty where it can't be had");
-
-const lowReachFields = {
-  bodyCurve: bodyCurveSchema,
-  bodyCurveLacking: z
-    .enum(["too-few-partials", "strings-not-connected", "no-reference"])
-    .nullable()
-    .describe("Why there is no body curve"),
-  lowReachHz: z.number().nullable(),
-  lowReachIsAtOrBelow: z.boolean().nullable().describe("True where even the lowest partial passes"),
-  lowReachRange95Hz: interval,
-};
-
 const lowStringSchema = z.object({
   string: z.string(),
   lowLevelDb: level.describe("What it brings from 44.7 Hz to the low edge, re full-scale sine"),
@@ -115,7 +94,7 @@ const lowRegisterSchema = z.object({
   octaveBandsDb: bands,
   thirdOctaveDb: z.array(z.object({ midbandHz: z.number(), levelDb: level })),
   centroidHz: z.number().nullable(),
-  ...lowReachFields,
+  ...bodyFields,
   lowStrings: z.array(lowStringSchema).describe("Strings whose fundamental lies in the low register"),
 });
 
@@ -170,7 +149,7 @@ const summarySchema = z.object({
     lowRegisterDb: level,
     spreadDb: level,
     interval95Db: interval,
-    ...lowReachFields,
+    ...bodyFields,
   }),
 });
 

@@ -12,10 +12,14 @@ type Body = Pick<
 /** Above this the curve is for the JSON and for pictures. */
 const LISTED_BELOW_HZ = 355;
 
-/** The low end of the body curve and how low the body carries. */
-export function bodyLines(body: Body, width: number): string[] {
+/**
+ * The low end of the body curve and how low the body carries.
+ *
+ * @param isWhole - the whole curve instead, for sounds that have no low end: the keys of a string
+ */
+export function bodyLines(body: Body, width: number, isWhole = false): string[] {
   const low = body.bodyCurve.filter(
-    ({ frequencyHz, levelDb }) => frequencyHz < LISTED_BELOW_HZ && levelDb !== null,
+    ({ frequencyHz, levelDb }) => (isWhole || frequencyHz < LISTED_BELOW_HZ) && levelDb !== null,
   );
   if (body.bodyCurveLacking !== null) {
     return wrapText(
@@ -32,8 +36,8 @@ export function bodyLines(body: Body, width: number): string[] {
     return `${frequencyHz.toFixed(0)}\u00a0Hz\u00a0${signed(levelDb ?? 0, 0)}${range}`;
   });
   return [
-    `The body's low end against its own middle (355-1413 Hz), dB (95 % between): ${points.join(", ")}.`,
-    reachSentence(body),
+    `The body${isWhole ? "" : "'s low end"} against its own middle (355-1413 Hz), dB (95 % between): ${points.join(", ")}.`,
+    isWhole ? "" : reachSentence(body),
   ]
     .filter((line) => line !== "")
     .flatMap((line) => wrapText(line, width, "  ", "    "))

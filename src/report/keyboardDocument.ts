@@ -5,6 +5,7 @@ import type { KeyboardDocument } from "../keyboard/keyboardDocumentSchema.js";
 import type { Estimate } from "../keyboard/shiftPattern.js";
 import { cents } from "../units/cents.js";
 import { noteNameOfMidi } from "../units/noteNameOfMidi.js";
+import { bodyCurveFields } from "./bodyCurveFields.js";
 import { fillTemplate } from "./fillTemplate.js";
 import { findingDocument } from "./findingDocument.js";
 import { keyboardAdvice } from "./keyboardAdvice.js";
@@ -65,6 +66,7 @@ function scaleDocument({ file, reading, openMidi }: ReadScale): NonNullable<Keyb
     openDeviationCents:
       reading.openBasis === "target" ? null : rounded(cents(reading.openHz, reading.openTargetHz), 2),
     lengthMm: reading.lengthMm,
+    ...bodyCurveFields(reading.body),
     keys: reading.keys.map((one) => ({
       key: one.key,
       note: noteNameOfMidi(openMidi + one.key),

@@ -1,4 +1,5 @@
 import type { KeyboardDocument } from "../keyboard/keyboardDocumentSchema.js";
+import { bodyLines } from "./bodyLines.js";
 import { findingLines } from "./findingLines.js";
 import { intervalText } from "./intervalText.js";
 import type { TextOptions } from "./measureText.js";
@@ -39,6 +40,10 @@ export function keyboardText(document: KeyboardDocument, options: TextOptions): 
             differenceLines(document, width),
           ),
         ]),
+    ...section(
+      paint.heading("The body, as these keys show it"),
+      document.keys.length === 0 ? [] : bodyLines(document, width, true),
+    ),
     ...section(paint.heading("Cautions"), findingLines(document.findings, paint, width)),
     ...(other === null
       ? []

@@ -1,8 +1,9 @@
 import type { AnalysisError } from "../errors.js";
 import { type JoinedTakes, joinTakes } from "../reading/joinTakes.js";
 import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
-import type { BodyReading, TakeReading } from "../reading/TakeReading.js";
+import type { TakeReading } from "../reading/TakeReading.js";
 import type { PairReading } from "../strings/StringReading.js";
+import { bodyCurveFields } from "./bodyCurveFields.js";
 import { errorSentence } from "./errorSentence.js";
 import { findingDocument } from "./findingDocument.js";
 import { rounded, roundedBands, roundedFinite, roundedInterval } from "./rounded.js";
@@ -80,7 +81,7 @@ function takeDocument(file: string, take: TakeReading): TakeDocument {
         levelDb: rounded(band.levelDb, 2),
       })),
       centroidHz: rounded(lowRegister.centroidHz, 2),
-      ...bodyFields(take.body),
+      ...bodyCurveFields(take.body?.curve),
       lowStrings: (take.body?.strings ?? []).map(({ name, lowLevelDb, restLevelDb, reach, fundamental }) => ({
         string: name,
         lowLevelDb: rounded(lowLevelDb, 2),
@@ -97,24 +98,6 @@ function takeDocument(file: string, take: TakeReading): TakeDocument {
       })),
     },
     findings: take.findings.map(findingDocument),
-  };
-}
-
-function bodyFields(body: BodyReading | null) {
-  const curve = body?.curve;
-  const fitted = curve?.status === "fitted" ? curve : null;
-  const lowReach = fitted?.lowReach ?? null;
-  return {
-    bodyCurve: (fitted?.points ?? []).map(({ frequencyHz, levelDb, interval95Db, partialCount }) => ({
-      frequencyHz: roundedFinite(frequencyHz, 2),
-      levelDb: rounded(levelDb, 2),
-      interval95Db: roundedInterval(interval95Db, 2),
-      partialCount,
-    })),
-    bodyCurveLacking: curve?.status === "refused" ? curve.reason : null,
-    lowReachHz: rounded(lowReach?.lowReachHz ?? null, 1),
-    lowReachIsAtOrBelow: lowReach?.isAtOrBelow ?? null,
-    lowReachRange95Hz: roundedInterval(lowReach?.rangeHz ?? null, 1),
   };
 }
 
@@ -155,7 +138,7 @@ function summaryDocument(joined: JoinedTakes): MeasureDocument["summary"] {
       lowRegisterDb: rounded(lowRegisterDb.mean, 2),
       spreadDb: rounded(lowRegisterDb.spread, 2),
       interval95Db: roundedInterval(lowRegisterDb.interval95, 2),
-      ...bodyFields(joined.body),
+      ...bodyCurveFields(joined.body?.curve),
     },
   };
 }
