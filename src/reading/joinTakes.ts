@@ -1,5 +1,6 @@
 import type { StringRole } from "../instrument/Instrument.js";
 import { tQuantile } from "../statistics/tQuantile.js";
+import { type VarianceComponents, varianceComponents } from "../statistics/varianceComponents.js";
 import type { BodyReading, TakeReading } from "./TakeReading.js";
 import { takeBody } from "./takeBody.js";
 
@@ -28,6 +29,11 @@ interface JoinedString {
   /** Interval of the own error: between takes where there are two or more, else the one take's own. */
   readonly ownErrorInterval95Cents: readonly [number, number] | null;
   readonly lowRegisterDb: JoinedValue;
+  /**
+   * Where the string sounds more than once in a take: how far its pitch differs from take to take and from passage to passage of
+   * one, in cents, as standard deviations; null where nothing was repeated.
+   */
+  readonly pitchComponents: VarianceComponents | null;
 }
 
 /** What several takes together say. */
@@ -78,6 +84,11 @@ function joinString(name: string, takes: readonly TakeReading[]): JoinedString {
     ownErrorCents,
     ownErrorInterval95Cents: ownErrorCents.interval95 ?? withinAnchored,
     lowRegisterDb: join(measured.map((strings) => mean(strings.map((one) => one.lowRegisterDb)))),
+    pitchComponents: varianceComponents(
+      measured.map((strings) =>
+        strings.flatMap(({ perPassage }) => perPassage.map((passage) => passage.deviationCents)),
+      ),
+    ),
   };
 }
 

@@ -135,6 +135,14 @@ const summarySchema = z.object({
       interval95Cents: interval,
       intervalBasis: z.enum(["between-takes", "within-take"]).nullable(),
       spreadCents: z.number().nullable().describe("Standard deviation between takes"),
+      betweenTakesCents: z
+        .number()
+        .nullable()
+        .describe("The same without what differs from passage to passage; null where no take has two"),
+      withinTakesCents: z
+        .number()
+        .nullable()
+        .describe("Standard deviation from passage to passage of one take"),
       ownErrorTakeCount: z.int().min(0).describe("Takes in which this string and the anchor were heard"),
       ownErrorCents: z.number().nullable().describe("Mean over those takes; null without an anchor"),
       ownErrorInterval95Cents: interval,

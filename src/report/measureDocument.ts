@@ -125,6 +125,8 @@ function summaryDocument(joined: JoinedTakes): MeasureDocument["summary"] {
       interval95Cents: roundedInterval(string.interval95Cents, 3),
       intervalBasis: string.intervalBasis,
       spreadCents: rounded(string.deviationCents.spread, 3),
+      betweenTakesCents: rounded(string.pitchComponents?.between ?? null, 3),
+      withinTakesCents: rounded(string.pitchComponents?.within ?? null, 3),
       ownErrorTakeCount: string.ownErrorCents.takeCount,
       ownErrorCents: rounded(string.ownErrorCents.mean, 3),
       ownErrorInterval95Cents: roundedInterval(string.ownErrorInterval95Cents, 3),

@@ -41,6 +41,22 @@ describe("joinTakes", () => {
     expect(string.deviationCents.mean).toBe(3);
   });
 
+  it("parts what differs from take to take from what differs within one, where a string was played again", () => {
+    const passage = handMadeString().perPassage[0]!;
+    const again = (...cents: readonly number[]) =>
+      handMadeTake({
+        strings: [
+          handMadeString({ perPassage: cents.map((deviationCents) => ({ ...passage, deviationCents })) }),
+        ],
+      });
+    // By hand: means 0, 4, 8 of two passages each, 1 to either side. Squares within 3 * 2 = 6 over 3: 2; between 2 * (16 + 16) = 64
+    // over 2: 32; (32 - 2) / 2 = 15.
+    const { pitchComponents } = joinTakes([again(-1, 1), again(3, 5), again(7, 9)]).strings[0]!;
+    expect(pitchComponents?.within).toBeCloseTo(Math.sqrt(2), 9);
+    expect(pitchComponents?.between).toBeCloseTo(Math.sqrt(15), 9);
+    expect(joinTakes([takeOff(1), takeOff(2)]).strings[0]!.pitchComponents).toBeNull();
+  });
+
   it("has null, not zero, for a string that no take measured", () => {
     const silent = handMadeString({ status: "not-heard", deviationCents: null, lowRegisterDb: null });
     const { strings, lowRegisterDb } = joinTakes([handMadeTake({ strings: [silent], lowRegister: null })]);
