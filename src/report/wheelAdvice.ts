@@ -45,7 +45,7 @@ export function wheelAdvice({ turnsPerSecond, cause, refusal }: PassageDocument)
   }
   return [
     "If you hear a swing all the same, record for 20 seconds and crank evenly, or give the turns you count: " +
-      "--turns-per-second.",
+      "--turns-per-second. If you gave them, leave them out: a count more than 15 % out hides the swing.",
   ];
 }
 
