@@ -12,6 +12,8 @@ type KeySound = Pick<
 const HARSH_BELOW_MEDIAN_DB = 8;
 /** ... or hardly at all (our policy). */
 const HARSH_DB = 6;
+/** Noise of a thousandth of the power is no harshness, however clear the other keys are (our policy). */
+const CLEAR_DB = 30;
 /** A key is unsteady where it moves by more than this, and that many times as much as most keys (our policy). */
 const UNSTEADY_CENTS = 3;
 const UNSTEADY_OVER_MEDIAN = 2.5;
@@ -39,7 +41,7 @@ export function keySound(notes: readonly KeyNote[], keys: readonly number[]): Ke
     ...one,
     isHarsh:
       one.harmonicToNoiseDb !== null &&
-      one.harmonicToNoiseDb < Math.max(HARSH_DB, usualDb - HARSH_BELOW_MEDIAN_DB),
+      one.harmonicToNoiseDb < Math.max(HARSH_DB, Math.min(CLEAR_DB, usualDb - HARSH_BELOW_MEDIAN_DB)),
     isUnsteady:
       one.unsteadinessCents > UNSTEADY_CENTS && one.unsteadinessCents > UNSTEADY_OVER_MEDIAN * usualCents,
   }));

@@ -68,6 +68,9 @@ function readingOf(heard: HeardNotes, options: KeyboardOptions): Omit<KeyboardRe
   const pattern = patternOf(
     places.map(({ key }) => key),
     places.map(({ deviationCents }) => deviationCents),
+    openCents === null
+      ? 0
+      : Math.hypot(reach * Math.sqrt(Math.max(0, variance(0, 0))), LEAST_HALF_WIDTH_CENTS),
     lengthMm,
   );
   const openHz = shiftByCents(openTargetHz, openCents ?? 0);
@@ -109,9 +112,10 @@ function readingOf(heard: HeardNotes, options: KeyboardOptions): Omit<KeyboardRe
 function patternOf(
   keys: readonly number[],
   deviationCents: readonly number[],
+  openHalfWidthCents: number,
   lengthMm: number | null,
 ): KeyboardPattern {
-  const pattern = shiftPattern(keys, deviationCents);
+  const pattern = shiftPattern(keys, deviationCents, openHalfWidthCents);
   const inMm = (estimate: Estimate | null, mm: (lengthMm: number, cents: number) => number) =>
     estimate === null || lengthMm === null
       ? null

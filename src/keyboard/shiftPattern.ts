@@ -24,6 +24,8 @@ const LEAST_KEYS = 6;
 /** A pattern must leave no more than this share of the spread; a second shift, no more than this share of what one leaves. */
 const LARGEST_LEFT = 0.8;
 const LARGEST_LEFT_OF_ONE = 0.85;
+/** Less is not offered: it moves nut or bridge by 0.2 mm on a melody string, which no hand sets (our policy). */
+const LEAST_SHIFT_CENTS = 1;
 /** Tukey's biweight at 95 % efficiency. */
 const TUNING = 4.685;
 const STEPS = 30;
@@ -33,20 +35,29 @@ const STEPS = 30;
  * few turned tangents have no say) of the deviations on a constant, on 2^(n/12) - 1, and on both; intervals by Huber's formula
  * for the covariance (Huber 1981, Robust Statistics, section 7.6; from memory) and Student's t.
  *
- * A shift is given only where its interval excludes 0 and what it leaves is notably less than the whole.
+ * All deviations are counted from one and the same open string, so its error does not average out over the keys: it is added
+ * to the intervals as what a constant of that size would do to each shift.
+ *
+ * A shift is given only where its interval excludes 0, it is a cent or more (over an octave, for the bridge), and what it leaves
+ * is notably less than the whole.
  *
  * @param keys - numbers of the keys, from 1
  * @param deviationCents - of each from its place over the open string
+ * @param openHalfWidthCents - half the 95 % interval of the open string; 0 where the keys are counted from its target
  */
-export function shiftPattern(keys: readonly number[], deviationCents: readonly number[]): ShiftPattern {
+export function shiftPattern(
+  keys: readonly number[],
+  deviationCents: readonly number[],
+  openHalfWidthCents = 0,
+): ShiftPattern {
   const ones = keys.map(() => 1);
   const slopes = keys.map((key) => 2 ** (key / 12) - 1);
   const spreadCents = scaleOf(deviationCents);
   const nothing = { constantCents: null, bridgeCents: null, spreadCents, leftCents: spreadCents };
   if (keys.length < LEAST_KEYS) return nothing;
-  const constant = fitted([ones], deviationCents);
-  const bridge = fitted([slopes], deviationCents);
-  const both = fitted([ones, slopes], deviationCents);
+  const constant = fitted([ones], deviationCents, openHalfWidthCents);
+  const bridge = fitted([slopes], deviationCents, openHalfWidthCents);
+  const both = fitted([ones, slopes], deviationCents, openHalfWidthCents);
   const single = [constant, bridge]
     .filter((fit) => shown(fit) && fit.leftCents <= LARGEST_LEFT * spreadCents)
     .sort((a, b) => (a?.leftCents ?? 0) - (b?.leftCents ?? 0))[0];
@@ -71,8 +82,8 @@ function shown(fit: Fit | null): fit is Fit {
   return fit.estimates.every(isShown);
 }
 
-function isShown({ interval95: [low, high] }: Estimate): boolean {
-  return low > 0 || high < 0;
+function isShown({ value, interval95: [low, high] }: Estimate): boolean {
+  return Math.abs(value) >= LEAST_SHIFT_CENTS && (low > 0 || high < 0);
 }
 
 interface Fit {
@@ -85,7 +96,11 @@ function scaleOf(values: readonly number[]): number {
   return values.length === 0 ? 0 : 1.4826 * median(Float64Array.from(values, Math.abs));
 }
 
-function fitted(columns: readonly (readonly number[])[], values: readonly number[]): Fit | null {
+function fitted(
+  columns: readonly (readonly number[])[],
+  values: readonly number[],
+  openHalfWidthCents: number,
+): Fit | null {
   const count = values.length;
   const size = columns.length;
   let weights = new Float64Array(count).fill(1);
@@ -114,10 +129,15 @@ function fitted(columns: readonly (readonly number[])[], values: readonly number
   const correction = 1 + (size / count) * ((1 - slope) / slope);
   const variance = (correction ** 2 * squares) / (count - size) / slope ** 2;
   const reach = tQuantile(0.975, count - size);
+  const ones = values.map(() => 1);
+  const byOpen = weighted(columns, ones, weights)?.coefficients ?? new Float64Array(size);
   return {
     leftCents: scale,
     estimates: Array.from(found.coefficients, (value, j) => {
-      const half = reach * Math.sqrt(variance * plain.inverseDiagonal[j]);
+      const half = Math.hypot(
+        reach * Math.sqrt(variance * plain.inverseDiagonal[j]),
+        byOpen[j] * openHalfWidthCents,
+      );
       return { value, interval95: [value - half, value + half] };
     }),
   };

@@ -1,5 +1,6 @@
 import type { KeyboardDocument } from "../keyboard/keyboardDocumentSchema.js";
 import { LARGEST_TURN_MM } from "../keyboard/tangentGeometry.js";
+import { roundedOutward } from "./intervalText.js";
 import { printable } from "./printable.js";
 
 type KeyDocument = KeyboardDocument["keys"][number];
@@ -8,17 +9,22 @@ type Estimate = NonNullable<KeyboardDocument["pattern"]["constantCents"]>;
 /** A key within this of its place is left, and one whose tangent no hand can turn by so little (our policy). */
 const LEAVE_CENTS = 2;
 const LEAST_TURN_MM = 0.2;
+/** Beyond it a key is nearer to its neighbour's place. */
+const HALF_A_SEMITONE_CENTS = 50;
 
 /** What to do, in the order of work: what all keys have in common first, then single tangents, then the other string. */
 export function keyboardAdvice(document: Omit<KeyboardDocument, "inShort">): string[] {
   const { keys, pattern } = document;
   if (keys.length === 0) return ["No key was heard, so nothing can be said; see Cautions."];
-  const hasShift = pattern.constantCents !== null || pattern.bridgeCents !== null;
+  const isOpenOff =
+    document.openBasis === "heard" && Math.abs(document.openDeviationCents ?? 0) >= LEAVE_CENTS;
+  const hasShift = isOpenOff || pattern.constantCents !== null || pattern.bridgeCents !== null;
   const toTurn = keys.filter(isToTurn);
   const wide = toTurn.filter(isTooWide);
   const turning = toTurn.filter((key) => !isTooWide(key));
   const count = keys.length - toTurn.length;
   return [
+    ...(isOpenOff ? [openSentence(document)] : []),
     ...constantSentences(document),
     ...bridgeSentences(document),
     ...(["nut", "bridge"] as const).map((towards, i) => {
@@ -50,6 +56,14 @@ function isTooWide({ tangentMoveAfterShiftMm }: KeyDocument): boolean {
   return (tangentMoveAfterShiftMm ?? 0) > LARGEST_TURN_MM;
 }
 
+/** All keys are counted from the open string as it is, so its own error comes before theirs. */
+function openSentence({ openDeviationCents, string }: Omit<KeyboardDocument, "inShort">): string {
+  const off = openDeviationCents ?? 0;
+  const [way, tune] = off > 0 ? ["sharp", "down"] : ["flat", "up"];
+  const size = Math.abs(off).toFixed(1);
+  return `First tune ${printable(string)} ${tune} by ${size} cents: the open string is that ${way}. All keys go with it.`;
+}
+
 function constantSentences({ pattern, openBasis, nutShiftMm, string }: Omit<KeyboardDocument, "inShort">) {
   const constant = pattern.constantCents;
   if (constant === null) return [];
@@ -59,7 +73,7 @@ function constantSentences({ pattern, openBasis, nutShiftMm, string }: Omit<Keyb
   const name = printable(string);
   if (openBasis === "target") {
     return [
-      `First tune ${name} ${tune} by ${size} cents${between(constant)}: all its keys are ${way} by one amount, and the open string was not heard.`,
+      `First tune ${name} ${tune} by ${size} cents${between(constant)}: all its keys are ${way} by one amount, and the open string was not heard.${Math.abs(constant.value) >= HALF_A_SEMITONE_CENTS ? " But so far off it may as well be another string than the one named, or each key the one beside it: play the open string, and read again before you tune." : ""}`,
     ];
   }
   const nut =
@@ -119,13 +133,19 @@ function listed(keys: readonly KeyDocument[]): string {
     .join(", ");
 }
 
-function between({ interval95: [low, high] }: Estimate): string {
-  const ends = [Math.abs(low), Math.abs(high)].sort((x, y) => x - y);
-  return ` (95 % between ${ends[0]?.toFixed(1)} and ${ends[1]?.toFixed(1)})`;
+function between({ interval95 }: Estimate): string {
+  const [low, high] = sizes(interval95);
+  return ` (95 % between ${low} and ${high})`;
 }
 
 function mm(interval: readonly [number, number] | null): string {
   if (interval === null) return "";
-  const ends = interval.map(Math.abs).sort((x, y) => x - y);
-  return ` (${ends[0]?.toFixed(1)} to ${ends[1]?.toFixed(1)})`;
+  const [low, high] = sizes(interval);
+  return ` (${low} to ${high})`;
+}
+
+/** An interval that excludes 0, without its sign: the words before it say which way. */
+function sizes(interval: readonly [number, number]): readonly string[] {
+  const [a, b] = interval.map(Math.abs);
+  return roundedOutward([Math.min(a, b), Math.max(a, b)], 1).map((end) => end.toFixed(1));
 }

@@ -12,7 +12,7 @@ export const keyboardWordings: Readonly<Record<KeyboardFindingCode, readonly Fin
     { text: "No key could be heard." },
   ],
   "few-keys": [
-    { text: "Only {count} keys were heard: too few to tell a shift of nut or bridge. Play all of them." },
+    { text: "Keys heard: {count}, too few to tell a shift of nut or bridge. Play all of them." },
     { text: "Too few keys were heard to tell a shift of nut or bridge. Play all of them." },
   ],
   "open-not-played": [
@@ -45,9 +45,7 @@ export const keyboardWordings: Readonly<Record<KeyboardFindingCode, readonly Fin
   ],
   "notes-not-placed": [
     {
-      text:
-        "{count} notes are no key of this string, the first at {startSeconds:1} s: slips, or another string. They were " +
-        "left out.",
+      text: "Notes that are no key of this string: {count}, the first at {startSeconds:1} s. Slips, or another string; left out.",
     },
     { text: "Some notes are no key of this string. They were left out." },
   ],

@@ -59,7 +59,7 @@ const cautions = [
   "More tension is more pull on bridge, tailpiece, pegs and top: whether the instrument bears it is for its builder to say.",
 ];
 
-function shortSentences({ strings, totalNewton, totalCount }: StringingDocument): string[] {
+function shortSentences({ strings, comparison, totalNewton, totalCount }: StringingDocument): string[] {
   const names = (rows: readonly Row[]) => rows.map(({ name }) => printable(name)).join(", ");
   const over = strings.filter(({ breakingShare }) => breakingShare !== null && breakingShare >= TOO_FAR);
   const near = strings.filter(
@@ -80,6 +80,7 @@ function shortSentences({ strings, totalNewton, totalCount }: StringingDocument)
     ...(near.length > 0
       ? [`${names(near)}: past three quarters of what its wire holds. It may snap while it is brought up.`]
       : []),
+    ...besideSentences(strings, comparison),
     ...(unweighed.length > 0
       ? [
           `Not known how heavy: ${names(unweighed)}. Weigh a piece and measure its length (massGrams, cutLengthMm); a wound string can't be reckoned from its diameter.`,
@@ -87,6 +88,30 @@ function shortSentences({ strings, totalNewton, totalCount }: StringingDocument)
       : []),
     ...(unmeasured.length > 0 ? [`No vibrating length given: ${names(unmeasured)} (lengthMm).`] : []),
   ];
+}
+
+/** The same warnings for what stands beside it, of the string that is on here and of the one that is on there. */
+function besideSentences(strings: readonly Row[], comparison: StringingDocument["comparison"]): string[] {
+  const shares = (comparison ?? []).map(({ name, sameStringNewton, breakingShare }) => {
+    const here = strings.find((one) => one.name === name);
+    const same =
+      here?.tensionNewton && here.breakingShare !== null && sameStringNewton !== null
+        ? (here.breakingShare * sameStringNewton) / here.tensionNewton
+        : 0;
+    return { name: printable(name), share: Math.max(same, breakingShare ?? 0) };
+  });
+  const over = shares.filter(({ share }) => share >= TOO_FAR).map(({ name }) => name);
+  const near = shares
+    .filter(({ share }) => share >= NEAR_BREAKING && share < TOO_FAR)
+    .map(({ name }) => name);
+  return [
+    over.length > 0
+      ? `As it stands beside it, ${over.join(", ")}: would break before that pitch, by the strength of its wire. Don't try it.`
+      : "",
+    near.length > 0
+      ? `As it stands beside it, ${near.join(", ")}: past three quarters of what its wire holds. It may snap while it is brought up.`
+      : "",
+  ].filter((sentence) => sentence !== "");
 }
 
 function whichStrings(known: number, all: number): string {
@@ -129,7 +154,7 @@ function stringTable({ strings, settings }: StringingDocument, width: number): s
     ...table,
     "",
     ...wrapText(
-      "mm: vibrating length. g/m: mass of a metre, from the scale (weighed), the file, or the wire (diameter and material). of " +
+      "mm: vibrating length. g/m: mass of a metre, from the scale (weighed), the file, or the wire (diameter and material); half: only one of the two numbers is given; what?: a material not known here. of " +
         "breaking: share of the stress at which such wire breaks, where that is known.",
       width,
       "  ",

@@ -45,7 +45,7 @@ export function wheelAdvice({ turnsPerSecond, cause, refusal }: PassageDocument)
   }
   return [
     "If you hear a swing all the same, record for 20 seconds and crank evenly, or give the turns you count: " +
-      "--turns-per-second.",
+      "--turns-per-second. If you gave them, leave them out: a count more than 15 % out hides the swing.",
   ];
 }
 
@@ -53,12 +53,7 @@ export function wheelAdvice({ turnsPerSecond, cause, refusal }: PassageDocument)
 export function wheelRateSentences({ candidates }: PassageDocument): string[] {
   return candidates.map(({ turnsPerSecond, isTaken, strongestWave, reason, probability }) => {
     const rate = `${turnsPerSecond.toFixed(2)} turns a second${isTaken ? " (taken)" : ""}`;
-    const chance =
-      probability === null
-        ? ""
-        : probability < 0.001
-          ? " (chance under 0.001)"
-          : ` (chance ${probability.toFixed(3)})`;
+    const chance = chanceText(probability);
     const waves =
       strongestWave === 1
         ? "once a turn"
@@ -73,9 +68,17 @@ export function wheelRateSentences({ candidates }: PassageDocument): string[] {
         "the strongest wave then comes twice a turn, as with two pushes, and pitch or level also has a wave that only " +
         `this rate explains${chance}.`,
       "no-sub-wave":
-        `possible, with two like pushes a turn, but nothing else speaks for it${chance}. Count the turns, and give ` +
+        `possible, with two like pushes a turn; no wave that only this rate explains is shown${chance}. Count the turns, and give ` +
         "--turns-per-second.",
     };
     return `${rate}: ${words[reason]}`;
   });
+}
+
+/** How seldom chance alone makes waves as strong; nothing where it does so in most takes. */
+function chanceText(probability: number | null): string {
+  if (probability === null || probability > 0.5) return "";
+  const often =
+    probability < 0.001 ? "fewer than 1 of 1,000 takes" : `${Math.round(1000 * probability)} of 1,000 takes`;
+  return ` (chance makes waves as strong in ${often})`;
 }

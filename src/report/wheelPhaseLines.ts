@@ -1,6 +1,7 @@
 import type { WheelDocument } from "../wheel/wheelDocumentSchema.js";
 import { intervalText } from "./intervalText.js";
 import { printable } from "./printable.js";
+import { signed } from "./signed.js";
 import { textTable } from "./textTable.js";
 import { wrapText } from "./wrapText.js";
 
@@ -37,7 +38,7 @@ export function wheelPhaseLines(
       differences.map((one) => [
         `${printable(one.first)}, ${printable(one.second)}`,
         one.quantity,
-        one.laterDegrees.toFixed(0),
+        signed(one.laterDegrees, 0),
         intervalText(one.interval95Degrees, 0),
         verdicts[one.verdict],
       ]),

@@ -7,6 +7,8 @@ import { wrapText } from "./wrapText.js";
 type PassageDocument = WheelDocument["passages"][number];
 type SwingDocument = PassageDocument["strings"][number]["pitch"];
 
+const LEAST_PRINTED = 0.005;
+
 /** Swing of every string in pitch and level, and where in the turn it is highest. */
 export function wheelStringLines({ strings }: PassageDocument, width: number): string[] {
   const rows = strings.map(({ name, pitch, level }) => [printable(name), ...cells(pitch), ...cells(level)]);
@@ -40,14 +42,16 @@ function cells(swing: SwingDocument): string[] {
   return [
     swing.swing.toFixed(2),
     `${low.toFixed(2)} to ${high.toFixed(2)}`,
-    `${first.highestDegrees.toFixed(0)} +-${Math.ceil(half).toFixed(0)}${again}`,
+    `${first.highestDegrees.toFixed(0)} +-${Math.max(1, Math.ceil(half)).toFixed(0)}${again}`,
   ];
 }
 
 /** Waves besides the strongest: a swing that is no plain rise and fall. */
 function otherWaves(name: string, what: string, unit: string, swing: SwingDocument, width: number): string[] {
-  if (swing.harmonics.length < 2) return [];
-  const waves = swing.harmonics.map(({ number, amount, interval95 }) => {
+  // What would be printed as 0.00 is no news to anyone; it stays in the document.
+  const large = swing.harmonics.filter(({ amount }) => amount >= LEAST_PRINTED);
+  if (large.length < 2) return [];
+  const waves = large.map(({ number, amount, interval95 }) => {
     const [low, high] = roundedOutward(interval95, 2);
     return `${number} a turn ${amount.toFixed(2)} ${unit} (${low.toFixed(2)} to ${high.toFixed(2)})`;
   });

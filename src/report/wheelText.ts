@@ -99,7 +99,9 @@ function inShortOfMany({ passages, turnsPerSecond, pitchSwingCents, levelSwingDb
 
 function inShort({ verdict, passages }: WheelDocument): string[] {
   return passages.length === 0
-    ? ["No steady passage was found, so nothing can be said about the wheel."]
+    ? [
+        "No steady passage was found, so nothing can be said about the wheel. Where strings sound together, name the tuning or the instrument (--tuning, --instrument).",
+      ]
     : verdict;
 }
 

@@ -32,10 +32,18 @@ export function wheelVerdict(passage: PassageDocument, isOneOfSeveral: boolean):
   const alone = passage.strings.length === 1;
   const who = alone ? strings : `${strings} together`;
   return [
-    `${where}The wheel goes round ${turnsPerSecond.toFixed(2)} times a second${rangeText(passage.turnsInterval95, 2, "")}.`,
+    `${where}The wheel goes round ${turnsPerSecond.toFixed(2)} times a second${rangeText(passage.turnsInterval95, 2, "")}${otherRate(passage)}.`,
     `${who}: pitch ${swingText(passage, "pitch")}, level ${swingText(passage, "level")}, to either side.`,
     causes[passage.cause],
   ];
+}
+
+/** Two like pushes a turn look like one at twice the rate: the answer must not be surer than that. */
+function otherRate({ candidates }: PassageDocument): string {
+  const half = candidates.find(({ isTaken, reason }) => !isTaken && reason === "no-sub-wave");
+  return half === undefined
+    ? ""
+    : `; or ${half.turnsPerSecond.toFixed(2)} times, if two like pushes come in a turn: count the turns to tell`;
 }
 
 function swingText(passage: PassageDocument, quantity: "pitch" | "level"): string {

@@ -60,6 +60,53 @@ describe("shiftPattern", () => {
     expect(held / told).toBeLessThan(0.98);
   });
 
+  it("carries the open string's own error, which all keys share, in its intervals", () => {
+    const random = new SeededRandom(5400);
+    const OPEN_SD = 0.5;
+    const half = 1.96 * OPEN_SD;
+    const TRIALS = 400;
+    let [held, heldWithout, heldBridge] = [0, 0, 0];
+    const holds = (interval95: readonly [number, number] | undefined, truth: number) =>
+      interval95 !== undefined && interval95[0] <= truth && truth <= interval95[1] ? 1 : 0;
+    for (let t = 0; t < TRIALS; t++) {
+      // Keys true to 0.3 cent, the open string heard by so much too low or too high.
+      const open = random.normal(OPEN_SD);
+      const keys = KEYS.map(() => random.normal(0.3) - open);
+      const nut = keys.map((off) => off + 5);
+      const bridge = keys.map((off, i) => off + 6 * slope(KEYS[i]));
+      held += holds(shiftPattern(KEYS, nut, half).constantCents?.interval95, 5);
+      heldWithout += holds(shiftPattern(KEYS, nut).constantCents?.interval95, 5);
+      heldBridge += holds(shiftPattern(KEYS, bridge, half).bridgeCents?.interval95, 6);
+    }
+    // Of 400, standard error 1.1 points: three of them below 95 %.
+    expect(held / TRIALS).toBeGreaterThan(0.917);
+    expect(heldBridge / TRIALS).toBeGreaterThan(0.917);
+    // The keys alone know their mean to 0.06 cent, an eighth of what the open string is out by.
+    expect(heldWithout / TRIALS).toBeLessThan(0.4);
+  });
+
+  it("does not offer a shift that no hand could set", () => {
+    const random = new SeededRandom(5500);
+    const noise = KEYS.map(() => random.normal(0.05));
+    const constant = shiftPattern(
+      KEYS,
+      noise.map((off) => off + 0.6),
+    );
+    const bridge = shiftPattern(
+      KEYS,
+      noise.map((off, i) => off + 0.4 * slope(KEYS[i])),
+    );
+    for (const { constantCents, bridgeCents } of [constant, bridge]) {
+      expect([constantCents, bridgeCents]).toEqual([null, null]);
+    }
+    expect(
+      shiftPattern(
+        KEYS,
+        noise.map((off) => off + 1.5),
+      ).constantCents,
+    ).not.toBeNull();
+  });
+
   it("says nothing of fewer than six keys", () => {
     const { constantCents, bridgeCents } = shiftPattern([1, 2, 3, 4, 5], [9, 9, 9, 9.1, 9]);
     expect([constantCents, bridgeCents]).toEqual([null, null]);

@@ -40,6 +40,34 @@ describe("stringingText", () => {
     expect(text).toContain("The string maker's limits come first");
   });
 
+  it("warns of a string that would break as it is tuned beside it", () => {
+    const at = (note: string) => {
+      const instrument = readInstrument(`name: one\nstrings:\n${steel(note, 350)}`);
+      return { instrument, targets: stringTargets(instrument) };
+    };
+    const retuned = (note: string) =>
+      stringingText(
+        stringingDocument({
+          toolVersion: "0.0.0-test",
+          instrument: "one",
+          against: "retuned",
+          settings: {
+            a4Hz: 440,
+            tonic: null,
+            tensionNewton: null,
+            otherLengthMm: null,
+            retune: { one: note },
+          },
+          reading: readStringing(at("A4"), null, at(note)),
+        }),
+        { colour: false, width: 100 },
+      ).replace(/\s+/g, " ");
+    // The same limits as above: F5 stays under three quarters, F#5 is over, B5 would break.
+    expect(retuned("F5")).not.toMatch(/three quarters|would break/);
+    expect(retuned("F#5")).toContain("beside it, one: past three quarters of what its wire holds");
+    expect(retuned("B5")).toContain("beside it, one: would break before that pitch");
+  });
+
   it("asks for weight and length where they are not known", () => {
     const text = said(
       "  - {role: drone, note: C2}\n  - {role: drone, note: G2, linearDensityGramsPerMetre: 4}\n",

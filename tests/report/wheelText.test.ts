@@ -104,7 +104,11 @@ describe("wheelText", () => {
     const said = wheelText(still, { colour: false }).replace(/\s+/g, " ");
     expect(said).toContain("No swing that keeps time with the wheel is shown");
     expect(said).toContain("--turns-per-second");
-    expect(wheelText(documentOf([]), { colour: false })).toContain("No steady passage was found");
+    // Counted wrong, the swing may be there: see the range that is taken.
+    expect(said).toContain("If you gave them, leave them out");
+    const none = wheelText(documentOf([]), { colour: false }).replace(/\s+/g, " ");
+    expect(none).toContain("No steady passage was found");
+    expect(none).toContain("name the tuning or the instrument");
   });
 
   it("with one string says what can be tried, and that the crank keeps its place on the wheel", () => {
@@ -119,10 +123,34 @@ describe("wheelText", () => {
     const said = wheelText(two, { colour: false }).replace(/\s+/g, " ");
     expect(said).toContain("1.50 turns a second (taken)");
     expect(said).toContain("0.75 turns a second: possible");
+    // The answer must not be surer of the rate than what stands below it.
+    expect(said).toMatch(/goes round 1\.50 times a second \([^)]*\); or 0\.75 times, if two like pushes/);
     const given = documentOf([passageOf(SECONDS, { G4: swinging(0) })], 0.8);
     expect(wheelText(given, { colour: false }).replace(/\s+/g, " ")).toContain(
       "0.75 turns a second (taken): nearest to what you counted; the strongest wave comes twice a turn.",
     );
+    expect(wheelText(given, { colour: false })).not.toContain("if two like pushes");
+  });
+});
+
+describe("numbers of the wheel that round to nothing", () => {
+  it("have no sign, no wave of 0.00 and no error of 0 degrees", () => {
+    const [passage] = two.passages;
+    const small = structuredClone(two);
+    small.passages[0].differences = passage.differences.map((one) => ({ ...one, laterDegrees: -0.3 }));
+    for (const { pitch } of small.passages[0].strings) {
+      const [first] = pitch.harmonics;
+      const highestInterval95Degrees: [number, number] = [first.highestDegrees, first.highestDegrees];
+      pitch.harmonics = [
+        { ...first, highestInterval95Degrees },
+        { ...first, number: 2, amount: 0.004, interval95: [0.001, 0.007] },
+      ];
+    }
+    const said = wheelText(small, { colour: false });
+    expect(passage.differences.length).toBeGreaterThan(0);
+    expect(said).not.toMatch(/ -0 /);
+    expect(said).not.toContain("2 a turn 0.00");
+    expect(said).not.toMatch(/\+-0 /);
   });
 });
 

@@ -1,0 +1,37 @@
+import { describe, expect, it } from "vitest";
+import type { KeyNote } from "../../src/keyboard/hearNotes.js";
+import { keySound } from "../../src/keyboard/keySound.js";
+
+/** A steady note of 0.3 s. */
+const note = (key: number, harmonicToNoiseDb: number): KeyNote => ({
+  key,
+  note: {
+    startSeconds: key,
+    endSeconds: key + 0.3,
+    frequencyHz: 392 * 2 ** (key / 12),
+    course: { centSeconds: new Float64Array(31), hopSeconds: 0.01 },
+    noiseErrorCents: 0.1,
+    harmonicToNoiseDb,
+    otherLine: null,
+    holdsTogether: null,
+  },
+});
+
+const harsh = (others: number, one: number) => {
+  const notes = [1, 2, 3, 4, 5].map((key) => note(key, key === 3 ? one : others));
+  return keySound(notes, [1, 2, 3, 4, 5]).flatMap(({ isHarsh }, i) => (isHarsh ? [i + 1] : []));
+};
+
+describe("keySound", () => {
+  it("calls a key harsh that stands well below the others, or hardly above its noise", () => {
+    expect(harsh(25, 16)).toEqual([3]);
+    expect(harsh(25, 18)).toEqual([]);
+    expect(harsh(10, 5)).toEqual([3]);
+  });
+
+  it("calls no key harsh whose noise is a thousandth, however clear the others are", () => {
+    // A key struck twice on an otherwise clean string: 41 dB among 72.
+    expect(harsh(72, 41)).toEqual([]);
+    expect(harsh(72, 25)).toEqual([3]);
+  });
+});
