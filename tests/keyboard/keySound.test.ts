@@ -14,6 +14,7 @@ const note = (key: number, harmonicToNoiseDb: number): KeyNote => ({
     harmonicToNoiseDb,
     otherLine: null,
     holdsTogether: null,
+    partials: [],
   },
 });
 
