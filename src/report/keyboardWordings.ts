@@ -60,7 +60,7 @@ export const keyboardWordings: Readonly<Record<KeyboardFindingCode, readonly Fin
   "harsh-keys": [
     {
       text:
-        "Key {keys} is much harsher than the others: more noise between its partials. Look at the tangent's edge, and " +
+        "Much harsher than the others, with more noise between the partials: key {keys}. Look at the tangent's edge, and " +
         "whether both tangents touch or the key is pressed home; then at cotton and rosin.",
     },
     { text: "Some keys are much harsher than the others. Look at the tangent's edge." },
@@ -68,7 +68,7 @@ export const keyboardWordings: Readonly<Record<KeyboardFindingCode, readonly Fin
   "unsteady-keys": [
     {
       text:
-        "Key {keys} moves about much more than the others. The tangent may be loose or hold the string too lightly; its " +
+        "Moving about much more than the others: key {keys}. The tangent may be loose or hold the string too lightly; its " +
         "cents are less sure.",
     },
     { text: "Some keys move about much more than the others. Their tangents may be loose." },
