@@ -1,5 +1,6 @@
 // Layer rules: data flows one way, and each room of src/ may look only where this file lets it.
 const rooms = {
+  document: [],
   units: ["errors"],
   signal: ["units", "errors"],
   audio: ["signal", "units", "errors"],
@@ -9,9 +10,10 @@ const rooms = {
   pitch: ["signal", "audio", "units", "errors"],
   partials: ["signal", "audio", "units", "errors"],
   strings: ["signal", "audio", "pitch", "partials", "statistics", "instrument", "units", "errors"],
-  wheel: ["strings", "signal", "statistics", "units", "errors"],
-  body: ["strings", "partials", "signal", "statistics", "units", "errors"],
+  wheel: ["document", "strings", "signal", "statistics", "units", "errors"],
+  body: ["document", "strings", "partials", "signal", "statistics", "units", "errors"],
   keyboard: [
+    "document",
     "body",
     "strings",
     "partials",
@@ -24,6 +26,7 @@ const rooms = {
     "errors",
   ],
   reading: [
+    "document",
     "body",
     "wheel",
     "strings",
@@ -37,8 +40,8 @@ const rooms = {
     "units",
     "errors",
   ],
-  stringing: ["instrument", "units", "errors"],
-  comparison: ["reading", "body", "statistics", "units", "errors"],
+  stringing: ["document", "instrument", "units", "errors"],
+  comparison: ["document", "reading", "body", "statistics", "units", "errors"],
   report: [
     "stringing",
     "comparison",

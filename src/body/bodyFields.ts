@@ -1,7 +1,8 @@
 import { z } from "zod";
+import { intervalSchema } from "../document/intervalSchema.js";
 
 const level = z.number().nullable();
-const interval = z.tuple([z.number(), z.number()]).nullable();
+const interval = intervalSchema.nullable();
 
 /** How documents hold a body curve and how low it reaches. */
 export const bodyFields = {

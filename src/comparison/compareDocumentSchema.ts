@@ -1,7 +1,12 @@
 import { z } from "zod";
+import { documentHead } from "../document/documentHead.js";
+import { failedSchema } from "../document/failedSchema.js";
+import { findingSchema } from "../document/findingSchema.js";
+import { intervalSchema } from "../document/intervalSchema.js";
+import { soundSettings } from "../document/soundSettings.js";
 
 const level = z.number().nullable();
-const interval = z.tuple([z.number(), z.number()]).nullable();
+const interval = intervalSchema.nullable();
 const side = z.string().describe("Name of the side");
 
 const measureSchema = z.object({
@@ -41,18 +46,10 @@ const measureSchema = z.object({
  * Fields may be added within a version, none renamed or taken away; a value that can't be had is null, never 0.
  */
 export const compareDocumentSchema = z.object({
-  schemaVersion: z.literal(1),
-  tool: z.literal("gurdybench"),
-  toolVersion: z.string(),
+  ...documentHead,
   instrument: z.string().nullable(),
   settings: z.object({
-    a4Hz: z.number(),
-    tonic: z.string().nullable(),
-    temperament: z.string().nullable(),
-    tuning: z.string().nullable(),
-    capo: z.record(z.string(), z.number()),
-    order: z.array(z.string()).nullable(),
-    sounding: z.array(z.string()).nullable(),
+    ...soundSettings,
     lowEdgeHz: z.number(),
     equalGain: z.boolean(),
     microphone: z.string().nullable().describe("File with the microphone's response, where one was named"),
@@ -64,9 +61,7 @@ export const compareDocumentSchema = z.object({
       files: z.array(z.string()),
     }),
   ),
-  failed: z
-    .array(z.object({ file: z.string(), code: z.string(), message: z.string() }))
-    .describe("Takes that could not be read or held no string"),
+  failed: z.array(failedSchema).describe("Takes that could not be read or held no string"),
   sounds: z.array(z.array(z.string())).describe("Strings and sets of strings that every take has"),
   measures: z.array(measureSchema),
   partialDifferences: z.array(
@@ -92,14 +87,7 @@ export const compareDocumentSchema = z.object({
   ranking: z.array(
     z.object({ name: z.string(), takeCount: z.int(), lowRegisterDb: z.number(), interval95Db: interval }),
   ),
-  findings: z.array(
-    z.object({
-      code: z.string().describe("Stable plain-word code"),
-      severity: z.enum(["info", "warning", "problem"]),
-      values: z.record(z.string(), z.union([z.number(), z.string(), z.null()])),
-      message: z.string().describe("A sentence for people; its wording may change"),
-    }),
-  ),
+  findings: z.array(findingSchema),
   verdict: z.array(z.string()).describe("The answer in plain words, one sentence for each pair of sides"),
 });
 

@@ -108,10 +108,11 @@ export type KeyboardFindingCode =
   | "drones-taken-out";
 
 /** Something to tell about a scale, as data: of the recording, or of the keys. */
-export type KeyboardFinding =
-  | Finding
-  | {
-      readonly code: KeyboardFindingCode;
-      readonly severity: Finding["severity"];
-      readonly values: Readonly<Record<string, number | string>>;
-    };
+export type KeyboardFinding = Finding | KeyboardOwnFinding;
+
+/** Of the keyboard itself. */
+export interface KeyboardOwnFinding {
+  readonly code: KeyboardFindingCode;
+  readonly severity: Finding["severity"];
+  readonly values: Readonly<Record<string, number | string>>;
+}

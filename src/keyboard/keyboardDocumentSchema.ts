@@ -1,7 +1,10 @@
 import { z } from "zod";
 import { bodyFields } from "../body/bodyFields.js";
+import { documentHead } from "../document/documentHead.js";
+import { findingSchema } from "../document/findingSchema.js";
+import { intervalSchema } from "../document/intervalSchema.js";
+import { targetSettings } from "../document/targetSettings.js";
 
-const interval = z.tuple([z.number(), z.number()]);
 const towards = z.enum(["nut", "bridge"]).nullable();
 const millimetres = z.number().nullable();
 
@@ -11,7 +14,7 @@ const keySchema = z.object({
   targetHz: z.number().describe("Over the open string as it is (openHz)"),
   frequencyHz: z.number().describe("The swing of the wheel taken out"),
   deviationCents: z.number().describe("From the target, sharp positive"),
-  interval95Cents: interval,
+  interval95Cents: intervalSchema,
   tangentMoveMm: millimetres.describe("Size of the move of the tangent's edge, nut and bridge as they are"),
   towards,
   tangentMoveAfterShiftMm: millimetres.describe("The same once the shifts that are offered were made"),
@@ -27,7 +30,7 @@ const keySchema = z.object({
   unsteady: z.boolean(),
 });
 
-const estimate = z.object({ value: z.number(), interval95: interval }).nullable();
+const estimate = z.object({ value: z.number(), interval95: intervalSchema }).nullable();
 
 const readingFields = {
   file: z.string(),
@@ -47,8 +50,8 @@ const readingFields = {
   pattern: z.object({
     constantCents: estimate.describe("The same for all keys over the open string; null where not shown"),
     bridgeCents: estimate.describe("Factor of 2^(n/12) - 1; null where not shown"),
-    nutShiftInterval95Mm: interval.nullable(),
-    bridgeShiftInterval95Mm: interval.nullable(),
+    nutShiftInterval95Mm: intervalSchema.nullable(),
+    bridgeShiftInterval95Mm: intervalSchema.nullable(),
     spreadCents: z.number().describe("Robust standard deviation of the keys from their places"),
     leftCents: z.number().describe("The same from the pattern"),
   }),
@@ -56,14 +59,7 @@ const readingFields = {
   swingRateHz: z.number().nullable(),
   drones: z.array(z.object({ name: z.string(), frequencyHz: z.number() })).describe("Taken out"),
   ...bodyFields,
-  findings: z.array(
-    z.object({
-      code: z.string().describe("Stable plain-word code"),
-      severity: z.enum(["info", "warning", "problem"]),
-      values: z.record(z.string(), z.union([z.number(), z.string(), z.null()])),
-      message: z.string().describe("A sentence for people; its wording may change"),
-    }),
-  ),
+  findings: z.array(findingSchema),
 };
 
 /**
@@ -72,17 +68,9 @@ const readingFields = {
  * Fields may be added within a version, none renamed or taken away; a value that can't be had is null, never 0.
  */
 export const keyboardDocumentSchema = z.object({
-  schemaVersion: z.literal(1),
-  tool: z.literal("gurdybench"),
-  toolVersion: z.string(),
+  ...documentHead,
   instrument: z.string().nullable(),
-  settings: z.object({
-    a4Hz: z.number(),
-    tonic: z.string().nullable(),
-    temperament: z.string().nullable(),
-    tuning: z.string().nullable(),
-    capo: z.record(z.string(), z.number()),
-  }),
+  settings: z.object(targetSettings),
   ...readingFields,
   other: z
     .object(readingFields)
@@ -100,7 +88,7 @@ export const keyboardDocumentSchema = z.object({
         deviationCents: z.number(),
         otherDeviationCents: z.number(),
         differenceCents: z.number().describe("The first string's less the other's"),
-        interval95Cents: interval,
+        interval95Cents: intervalSchema,
         disagrees: z.boolean(),
       }),
     )

@@ -1,17 +1,15 @@
 import { z } from "zod";
 import { bodyFields } from "../body/bodyFields.js";
+import { documentHead } from "../document/documentHead.js";
+import { failedSchema } from "../document/failedSchema.js";
+import { findingSchema } from "../document/findingSchema.js";
+import { intervalSchema } from "../document/intervalSchema.js";
+import { soundSettings } from "../document/soundSettings.js";
 
 const level = z.number().nullable();
-const interval = z.tuple([z.number(), z.number()]).nullable();
+const interval = intervalSchema.nullable();
 const bands = z.record(z.string(), level);
 const role = z.enum(["melody", "drone", "trompette", "sympathetic"]).nullable();
-
-const findingSchema = z.object({
-  code: z.string().describe("Stable plain-word code"),
-  severity: z.enum(["info", "warning", "problem"]),
-  values: z.record(z.string(), z.union([z.number(), z.string(), z.null()])),
-  message: z.string().describe("A sentence for people; its wording may change"),
-});
 
 const passageSchema = z.object({
   startSeconds: z.number(),
@@ -167,25 +165,15 @@ const summarySchema = z.object({
  * Fields may be added within a version, none renamed or taken away; a value that can't be had is null, never 0.
  */
 export const measureDocumentSchema = z.object({
-  schemaVersion: z.literal(1),
-  tool: z.literal("gurdybench"),
-  toolVersion: z.string(),
+  ...documentHead,
   instrument: z.string().nullable().describe("Name of the instrument; null where none was named"),
   settings: z.object({
-    a4Hz: z.number(),
-    tonic: z.string().nullable(),
-    temperament: z.string().nullable(),
-    tuning: z.string().nullable().describe("Name of the built-in tuning, where one was used"),
-    capo: z.record(z.string(), z.number()),
-    order: z.array(z.string()).nullable(),
-    sounding: z.array(z.string()).nullable(),
+    ...soundSettings,
     anchor: z.string().nullable().describe("The string that the others are to go by"),
     lowEdgeHz: z.number().describe("Where the low register ends; 177.8 unless it was moved"),
   }),
   takes: z.array(takeSchema),
-  failed: z
-    .array(z.object({ file: z.string(), code: z.string(), message: z.string() }))
-    .describe("Takes that could not be read"),
+  failed: z.array(failedSchema).describe("Takes that could not be read"),
   summary: summarySchema,
 });
 

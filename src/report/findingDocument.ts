@@ -1,20 +1,15 @@
-import type { Finding } from "../audio/Finding.js";
-import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
-import { findingMessage } from "./findingMessage.js";
-import { rounded } from "./rounded.js";
+import type { Finding, FindingCode } from "../audio/Finding.js";
+import type { FindingWording } from "./FindingWording.js";
+import { recordingWordings } from "./recordingWordings.js";
+import { stringWordings } from "./stringWordings.js";
+import { wordedFinding } from "./wordedFinding.js";
 
-type FindingDocument = MeasureDocument["takes"][number]["findings"][number];
+const wordings: Readonly<Record<FindingCode, readonly FindingWording[]>> = {
+  ...recordingWordings,
+  ...stringWordings,
+};
 
-/** A finding with its sentence. */
-export function findingDocument(finding: Finding): FindingDocument {
-  const values = Object.entries(finding.values).map(([key, value]) => [
-    key,
-    typeof value === "number" ? rounded(value, 5) : value,
-  ]);
-  return {
-    code: finding.code,
-    severity: finding.severity,
-    values: Object.fromEntries(values),
-    message: findingMessage(finding),
-  };
+/** A finding of a take or a string with its sentence. */
+export function findingDocument(finding: Finding): ReturnType<typeof wordedFinding> {
+  return wordedFinding(finding, wordings);
 }

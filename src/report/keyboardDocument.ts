@@ -1,16 +1,15 @@
-import type { Finding } from "../audio/Finding.js";
 import type { KeyboardComparison } from "../keyboard/compareKeyboards.js";
-import type { KeyboardFinding, KeyboardFindingCode, KeyboardReading } from "../keyboard/KeyboardReading.js";
+import type { KeyboardFinding, KeyboardOwnFinding, KeyboardReading } from "../keyboard/KeyboardReading.js";
 import type { KeyboardDocument } from "../keyboard/keyboardDocumentSchema.js";
 import type { Estimate } from "../keyboard/shiftPattern.js";
 import { cents } from "../units/cents.js";
 import { noteNameOfMidi } from "../units/noteNameOfMidi.js";
 import { bodyCurveFields } from "./bodyCurveFields.js";
-import { fillTemplate } from "./fillTemplate.js";
 import { findingDocument } from "./findingDocument.js";
 import { keyboardAdvice } from "./keyboardAdvice.js";
 import { keyboardWordings } from "./keyboardWordings.js";
 import { rounded, roundedFinite, roundedInterval } from "./rounded.js";
+import { wordedFinding } from "./wordedFinding.js";
 
 /** A scale that was read, and where it came from. */
 export interface ReadScale {
@@ -120,16 +119,6 @@ function finiteInterval([low, high]: readonly [number, number], digits: number):
 }
 
 function keyboardFindingDocument(finding: KeyboardFinding): KeyboardDocument["findings"][number] {
-  const wordings = keyboardWordings[finding.code as KeyboardFindingCode];
-  if (wordings === undefined) return findingDocument(finding as Finding);
-  const message = wordings.reduce<string | null>(
-    (found, { text }) => found ?? fillTemplate(text, finding.values),
-    null,
-  );
-  const values = Object.entries(finding.values).map(([key, value]) => [
-    key,
-    typeof value === "number" ? rounded(value, 5) : value,
-  ]);
-  const { code, severity } = finding;
-  return { code, severity, values: Object.fromEntries(values), message: message ?? `Found: ${code}.` };
+  const isOfKeyboard = (one: KeyboardFinding): one is KeyboardOwnFinding => one.code in keyboardWordings;
+  return isOfKeyboard(finding) ? wordedFinding(finding, keyboardWordings) : findingDocument(finding);
 }

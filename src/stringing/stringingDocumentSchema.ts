@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { documentHead } from "../document/documentHead.js";
 
 const number = z.number().nullable();
 
@@ -23,9 +24,7 @@ const rowSchema = z.object({
 
 /** The JSON document of `stringing`, version 1. Fields may be added within a version, none renamed or taken away. */
 export const stringingDocumentSchema = z.object({
-  schemaVersion: z.literal(1),
-  tool: z.literal("gurdybench"),
-  toolVersion: z.string(),
+  ...documentHead,
   instrument: z.string(),
   against: z.string().nullable().describe("What stands beside it, in words"),
   settings: z.object({

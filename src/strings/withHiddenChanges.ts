@@ -1,4 +1,5 @@
 import type { TimeSpan } from "../audio/findPauses.js";
+import { edgesOf } from "./edgesOf.js";
 import { LEAST_CUT_SECONDS, mixtureParts } from "./mixtureParts.js";
 import type { MixturePart } from "./readMixturePart.js";
 
@@ -16,8 +17,7 @@ export function withHiddenChanges(
   changes: readonly number[],
   read: (part: TimeSpan) => MixturePart,
 ): number[] {
-  const inside = changes.filter((at) => at > piece.startSeconds && at < piece.endSeconds);
-  const edges = [piece.startSeconds, ...inside, piece.endSeconds];
+  const edges = edgesOf(piece, changes);
   const added = edges.slice(1).flatMap((edge, i) => halved(edges[i], edge, read, MOST_HALVINGS).cuts);
   return [...changes, ...added].sort((a, b) => a - b);
 }

@@ -1,4 +1,5 @@
 import type { TimeSpan } from "../audio/findPauses.js";
+import { edgesOf } from "./edgesOf.js";
 import { LONGEST_SECONDS, mixtureParts } from "./mixtureParts.js";
 import type { MixturePart } from "./readMixturePart.js";
 
@@ -18,8 +19,8 @@ export function withoutFalseChanges(
   changes: readonly number[],
   read: (part: TimeSpan) => MixturePart,
 ): number[] {
-  const inside = changes.filter((at) => at > piece.startSeconds && at < piece.endSeconds);
-  const edges = [piece.startSeconds, ...inside, piece.endSeconds];
+  const edges = edgesOf(piece, changes);
+  const inside = edges.slice(1, -1);
   const between = (from: number, to: number) =>
     mixtureParts({ startSeconds: edges[from], endSeconds: edges[to] }, []);
   const isUnread = (from: number) =>

@@ -1,22 +1,25 @@
 import { z } from "zod";
+import { documentHead } from "../document/documentHead.js";
+import { findingSchema } from "../document/findingSchema.js";
+import { intervalSchema } from "../document/intervalSchema.js";
+import { soundSettings } from "../document/soundSettings.js";
 
 const value = z.number().nullable();
-const interval = z.tuple([z.number(), z.number()]);
 
 const swingSchema = z.object({
   swing: value.describe("Peak, half of peak to peak; null where none is shown"),
-  interval95: interval.describe("Where none is shown: from 0 to what could have been missed"),
+  interval95: intervalSchema.describe("Where none is shown: from 0 to what could have been missed"),
   harmonics: z.array(
     z.object({
       number: z.int().min(1).describe("Waves a turn"),
       amount: z.number().describe("Peak"),
-      interval95: interval,
+      interval95: intervalSchema,
       highestDegrees: z.number().describe("Of the turn; again every 360 / number"),
-      highestInterval95Degrees: interval,
+      highestInterval95Degrees: intervalSchema,
     }),
   ),
   turn: z
-    .array(z.object({ degrees: z.number(), mean: z.number(), interval95: interval }))
+    .array(z.object({ degrees: z.number(), mean: z.number(), interval95: intervalSchema }))
     .describe("24 places round the wheel, against the mean; empty in fewer than three whole turns"),
   drift: z.number().describe("Standard deviation of what is slower than a turn"),
   jitter: z.number().describe("Standard deviation of what is quicker and does not come round"),
@@ -24,7 +27,7 @@ const swingSchema = z.object({
 
 const commonSchema = z.object({
   swing: value.describe("Root mean square over the strings that show one"),
-  interval95: interval.nullable(),
+  interval95: intervalSchema.nullable(),
   togetherShare: value.describe("Share that all strings do at the same moment, 0 to 1"),
 });
 
@@ -32,7 +35,7 @@ const passageSchema = z.object({
   startSeconds: z.number(),
   endSeconds: z.number(),
   turnsPerSecond: value,
-  turnsInterval95: interval.nullable(),
+  turnsInterval95: intervalSchema.nullable(),
   rateSpread: value.describe("Standard deviation of the rate as a share of it"),
   falseAlarmProbability: value,
   refusal: z.enum(["too-short", "no-swing", "not-followed"]).nullable(),
@@ -61,7 +64,7 @@ const passageSchema = z.object({
       quantity: z.enum(["pitch", "level"]),
       harmonic: z.int().min(1),
       laterDegrees: z.number().describe("How much later in the turn the second is highest"),
-      interval95Degrees: interval,
+      interval95Degrees: intervalSchema,
       verdict: z.enum(["together", "apart", "unclear"]),
     }),
   ),
@@ -74,18 +77,10 @@ const passageSchema = z.object({
  * Fields may be added within a version, none renamed or taken away; a value that can't be had is null, never 0.
  */
 export const wheelDocumentSchema = z.object({
-  schemaVersion: z.literal(1),
-  tool: z.literal("gurdybench"),
-  toolVersion: z.string(),
+  ...documentHead,
   instrument: z.string().nullable(),
   settings: z.object({
-    a4Hz: z.number(),
-    tonic: z.string().nullable(),
-    temperament: z.string().nullable(),
-    tuning: z.string().nullable(),
-    capo: z.record(z.string(), z.number()),
-    order: z.array(z.string()).nullable(),
-    sounding: z.array(z.string()).nullable(),
+    ...soundSettings,
     turnsPerSecond: value.describe("As counted by eye; null where not given"),
   }),
   file: z.string(),
@@ -94,14 +89,7 @@ export const wheelDocumentSchema = z.object({
   pitchSwingCents: value,
   levelSwingDb: value,
   passages: z.array(passageSchema),
-  findings: z.array(
-    z.object({
-      code: z.string(),
-      severity: z.enum(["info", "warning", "problem"]),
-      values: z.record(z.string(), z.union([z.number(), z.string(), z.null()])),
-      message: z.string(),
-    }),
-  ),
+  findings: z.array(findingSchema),
   verdict: z.array(z.string()).describe("The answer in plain words"),
 });
 
