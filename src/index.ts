@@ -42,6 +42,7 @@ export type {
   KeyboardFinding,
   KeyboardFindingCode,
   KeyboardOptions,
+  KeyboardOwnFinding,
   KeyboardPattern,
   KeyboardReading,
   KeyReading,
