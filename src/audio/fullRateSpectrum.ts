@@ -41,7 +41,7 @@ export function fullRateSpectrum(
   const taper = blackmanHarrisWindow(size);
   const squares = taper.reduce((sum, value) => sum + value * value, 0);
   const values = new Float64Array(size);
-  const out = new Float64Array(2 * size);
+  const out = new Float64Array(size + 2);
   const density = new Float64Array(size / 2);
   for (const start of starts) {
     for (const channel of recording.read(start, size)) {

@@ -95,7 +95,7 @@ function addTo(sum: Float64Array, window: WindowSpectrum): void {
 /** A function that measures the first `length` samples from `start`, zero-padded to `size`. */
 function spectrumOf(size: number, rateHz: number) {
   const fft = new Fft(size);
-  const out = new Float64Array(2 * size);
+  const out = new Float64Array(size + 2);
   const values = new Float64Array(size);
   let taper = hannWindow(size);
   return (channels: readonly Float32Array[], start: number, length: number): WindowSpectrum => {

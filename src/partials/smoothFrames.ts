@@ -23,6 +23,17 @@ export function smoothFrames(frames: PartialFrames, grid: FrameGrid): SmoothedFr
   };
 }
 
+/** The same for one partial, into frames that are there already. */
+export function smoothInto(
+  into: { readonly real: Float64Array; readonly imaginary: Float64Array },
+  { real, imaginary }: { readonly real: Float64Array; readonly imaginary: Float64Array },
+  grid: Pick<FrameGrid, "hopSeconds">,
+): void {
+  const weights = smoothingWeights(grid);
+  smooth(real, weights, into.real);
+  smooth(imaginary, weights, into.imaginary);
+}
+
 /** The same smoothing for a phase course in cycles, its straight line kept as it is so that the ends don't bend. */
 export function smoothCourse(cycles: Float64Array, grid: Pick<FrameGrid, "hopSeconds">): Float64Array {
   const slope = (cycles[cycles.length - 1] - cycles[0]) / Math.max(1, cycles.length - 1);
@@ -38,19 +49,22 @@ function smoothingWeights(grid: Pick<FrameGrid, "hopSeconds">): Float64Array {
   );
 }
 
-function smooth(values: Float64Array, weights: Float64Array): Float64Array {
+function smooth(
+  values: Float64Array,
+  weights: Float64Array,
+  smoothed: Float64Array = new Float64Array(values.length),
+): Float64Array {
   const half = (weights.length - 1) / 2;
   const last = values.length - 1;
   const share = 1 / weights.reduce((sum, weight) => sum + weight, 0);
-  const smoothed = new Float64Array(values.length);
+  for (let m = half; m <= last - half; m++) {
+    // The weights are symmetric.
+    let sum = weights[half] * values[m];
+    for (let j = 1; j <= half; j++) sum += weights[half + j] * (values[m - j] + values[m + j]);
+    smoothed[m] = sum * share;
+  }
   for (let m = 0; m <= last; m++) {
-    if (m >= half && m <= last - half) {
-      // The weights are symmetric.
-      let sum = weights[half] * values[m];
-      for (let j = 1; j <= half; j++) sum += weights[half + j] * (values[m - j] + values[m + j]);
-      smoothed[m] = sum * share;
-      continue;
-    }
+    if (m >= half && m <= last - half) continue;
     const from = Math.max(-half, -m);
     const to = Math.min(half, last - m);
     let sum = 0;

@@ -48,7 +48,7 @@ function runningSums(samples: Float32Array, sampleRateHz: number, size: number, 
   const from = Math.ceil((LOWEST_HZ * size) / sampleRateHz);
   const to = Math.min(size / 2, Math.floor((HIGHEST_HZ * size) / sampleRateHz));
   const input = new Float64Array(size);
-  const output = new Float64Array(2 * size);
+  const output = new Float64Array(size + 2);
   const sums = [new Float64Array(to - from + 1)];
   for (let start = 0; start + size <= samples.length; start += stepSamples) {
     for (let i = 0; i < size; i++) input[i] = window[i] * samples[start + i];

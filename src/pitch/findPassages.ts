@@ -28,9 +28,23 @@ export function findPassages(track: PitchTrack): SteadyPassage[] {
   return runs.flatMap(([start, end]) => passagesOf(start, end, frequencyHz, track));
 }
 
+/** Running median of seven; kept sorted from one value to the next, since this is done for every frame of the take. */
 function medianFiltered(values: Float32Array): Float32Array {
   const half = 3;
-  return values.map((_, i) => median(values.subarray(Math.max(0, i - half), i + half + 1)));
+  const last = values.length - 1;
+  const sorted: number[] = [];
+  const place = (value: number) => {
+    let at = sorted.length;
+    while (at > 0 && sorted[at - 1] > value) at--;
+    return at;
+  };
+  for (let i = 0; i < Math.min(half, values.length); i++) sorted.splice(place(values[i]), 0, values[i]);
+  return values.map((_, i) => {
+    if (i > half) sorted.splice(sorted.indexOf(values[i - half - 1]), 1);
+    if (i + half <= last) sorted.splice(place(values[i + half]), 0, values[i + half]);
+    const middle = sorted.length >> 1;
+    return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
+  });
 }
 
 type Run = [start: number, end: number];

@@ -20,7 +20,7 @@ export class CosineTransform {
     this.sine = Float64Array.from({ length: last }, (_, k) => Math.sin((Math.PI * k) / last));
     this.cosine = Float64Array.from({ length: last }, (_, k) => Math.cos((Math.PI * k) / last));
     this.folded = new Float64Array(last);
-    this.spectrum = new Float64Array(2 * last);
+    this.spectrum = new Float64Array(last + 2);
   }
 
   /**

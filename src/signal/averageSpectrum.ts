@@ -15,6 +15,24 @@ export interface AverageSpectrum {
   readonly segmentCount: number;
 }
 
+interface Window {
+  readonly window: Float64Array;
+  readonly sum: number;
+  readonly sumOfSquares: number;
+}
+
+let lastWindow: Window | null = null;
+
+/** The one before is kept: most spectra of a take have one length. */
+function windowOf(length: number): Window {
+  if (lastWindow?.window.length === length) return lastWindow;
+  const window = blackmanHarrisWindow(length);
+  const sum = window.reduce((total, value) => total + value, 0);
+  const sumOfSquares = window.reduce((total, value) => total + value * value, 0);
+  lastWindow = { window, sum, sumOfSquares };
+  return lastWindow;
+}
+
 /**
  * Averaged periodogram (Welch 1967) with the four-term Blackman-Harris window (Harris 1978, side lobes 92 dB down), at
  * half overlap.
@@ -24,11 +42,9 @@ export interface AverageSpectrum {
 export function averageSpectrum(samples: Float32Array, sampleRateHz: number, size: number): AverageSpectrum {
   const fft = sharedFft(size);
   const length = Math.min(size, samples.length);
-  const window = blackmanHarrisWindow(length);
-  const sum = window.reduce((total, value) => total + value, 0);
-  const sumOfSquares = window.reduce((total, value) => total + value * value, 0);
+  const { window, sum, sumOfSquares } = windowOf(length);
   const input = new Float64Array(size);
-  const output = new Float64Array(2 * size);
+  const output = new Float64Array(size + 2);
   const density = new Float64Array(size / 2 + 1);
   const step = Math.max(1, length >> 1);
   let segmentCount = 0;

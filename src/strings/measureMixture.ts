@@ -23,6 +23,8 @@ const MARGIN_SECONDS = 1.3;
 const PIECE_SECONDS = 60;
 /** A string weaker than this in a third of a passage joined or left. */
 const LEAST_THIRD = 0.6;
+/** A part of this share of a stretch shows what the whole would. */
+const MOST_SHARE = 0.95;
 
 /**
  * Reads the strings that sound together in a stretch: parts it where strings join or leave, finds out which sound in each
@@ -118,8 +120,8 @@ function readPiece(
   if (whole === undefined || whole.endSeconds - whole.startSeconds > LONGEST_SECONDS) {
     return { mixtures, twins: [], foreign, moves, changing };
   }
-  if (parts.length !== 1 || changes.length > 0) {
-    const asWhole = hasEqual(targets, given) ? read(whole).mixed : null;
+  if (hasEqual(targets, given) && !parts.some((part) => isMostOf(part, whole))) {
+    const asWhole = read(whole).mixed;
     const throughout = asWhole?.strings.every(({ weakestThird }) => weakestThird > LEAST_THIRD) ?? false;
     if (asWhole !== null && throughout && showsBeats(asWhole, targets) && holdsAll(asWhole, mixtures)) {
       return { mixtures: [asWhole], twins: [], foreign: [], moves: [], changing: [] };
@@ -156,6 +158,11 @@ function isTold({ startSeconds, endSeconds, strings }: MixedStrings, moves: read
     strings.some(({ reading }) => reading.findings.some(({ code }) => code === "partly-sounding")) ||
     moves.some((move) => move.startSeconds < endSeconds && move.endSeconds > startSeconds)
   );
+}
+
+/** True where a change near an end only, where the sound fades, makes a part differ from the whole. */
+function isMostOf(part: TimeSpan, whole: TimeSpan): boolean {
+  return part.endSeconds - part.startSeconds > MOST_SHARE * (whole.endSeconds - whole.startSeconds);
 }
 
 /** True where two strings that may sound have one target. */

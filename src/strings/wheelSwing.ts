@@ -64,27 +64,21 @@ export function wheelSwing(values: Float64Array, stepSeconds: number): WheelSwin
  */
 function gainAt(centred: Float64Array, turn: number): number | null {
   const count = centred.length;
-  const turnCosine = Math.cos(turn);
-  const turnSine = Math.sin(turn);
-  let cosine = 1;
-  let sine = 0;
-  let sumCosine = 0;
-  let sumSine = 0;
-  let cosineCosine = 0;
-  let cosineSine = 0;
-  let valueCosine = 0;
-  let valueSine = 0;
-  for (let m = 0; m < count; m++) {
-    sumCosine += cosine;
-    sumSine += sine;
-    cosineCosine += cosine * cosine;
-    cosineSine += cosine * sine;
-    valueCosine += centred[m] * cosine;
-    valueSine += centred[m] * sine;
-    const next = cosine * turnCosine - sine * turnSine;
-    sine = cosine * turnSine + sine * turnCosine;
-    cosine = next;
+  // Sums of cosines and sines are geometric series; the products with the values follow from Goertzel's recursion.
+  const [sumCosine, sumSine] = phasorSum(turn, count);
+  const [sumCosineTwice, sumSineTwice] = phasorSum(2 * turn, count);
+  const cosineCosine = (count + sumCosineTwice) / 2;
+  const cosineSine = sumSineTwice / 2;
+  const twiceCosine = 2 * Math.cos(turn);
+  let last = 0;
+  let beforeLast = 0;
+  for (let m = count - 1; m > 0; m--) {
+    const next = centred[m] + twiceCosine * last - beforeLast;
+    beforeLast = last;
+    last = next;
   }
+  const valueCosine = centred[0] + (twiceCosine / 2) * last - beforeLast;
+  const valueSine = Math.sin(turn) * last;
   const a = cosineCosine - (sumCosine * sumCosine) / count;
   const b = cosineSine - (sumCosine * sumSine) / count;
   const c = count - cosineCosine - (sumSine * sumSine) / count;
@@ -94,6 +88,13 @@ function gainAt(centred: Float64Array, turn: number): number | null {
     (c * valueCosine * valueCosine - 2 * b * valueCosine * valueSine + a * valueSine * valueSine) /
     determinant
   );
+}
+
+/** Sums over m from 0 to count - 1 of cos(turn m) and sin(turn m). */
+function phasorSum(turn: number, count: number): [cosine: number, sine: number] {
+  const scale = Math.sin((count * turn) / 2) / Math.sin(turn / 2);
+  const middle = ((count - 1) * turn) / 2;
+  return [scale * Math.cos(middle), scale * Math.sin(middle)];
 }
 
 function fitAt(values: Float64Array, stepSeconds: number, rateHz: number) {

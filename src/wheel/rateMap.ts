@@ -1,5 +1,5 @@
-import { Fft } from "../signal/Fft.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
+import { sharedFft } from "../signal/sharedFft.js";
 import { filtered } from "./whitenedFit.js";
 
 /** How strongly a line at each rate stands out, window by window. */
@@ -39,7 +39,7 @@ export function rateMap(
   const shortest = Math.min(...white.map(({ values }) => values.length));
   const length = Math.min(shortest, Math.max(8, Math.round(windowSeconds / stepSeconds)));
   const size = nextPowerOfTwo(Math.max(length, 1 / stepSeconds / gridHz));
-  const fft = new Fft(size);
+  const fft = sharedFft(size);
   const binHz = 1 / stepSeconds / size;
   const first = Math.max(1, Math.ceil(rangeHz[0] / binHz));
   const last = Math.min(size / 2 - 1, Math.floor(rangeHz[1] / binHz));
@@ -52,7 +52,7 @@ export function rateMap(
   );
   const norm = window.reduce((sum, value) => sum + value * value, 0);
   const padded = new Float64Array(size);
-  const out = new Float64Array(2 * size);
+  const out = new Float64Array(size + 2);
   const strength: Float64Array[] = [];
   const seconds = new Float64Array(windowCount);
   const skip = Math.max(...white.map((one) => one.skip));

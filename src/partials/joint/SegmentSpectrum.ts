@@ -1,4 +1,5 @@
 import { nextPowerOfTwo } from "../../signal/nextPowerOfTwo.js";
+import { Scratch } from "../../signal/Scratch.js";
 import { sharedFft } from "../../signal/sharedFft.js";
 import type { AnalysisSegment } from "../AnalysisSegment.js";
 import type { FrameGrid } from "../FrameGrid.js";
@@ -10,6 +11,7 @@ const LEAST_FRAME_RATE_HZ = 60;
 const MARGIN_SECONDS = 0.1;
 /** Each frame passes all within this distance of the partial, as a share of the frame rate, and nothing beyond half of it. */
 const FLAT_SHARE = 0.36;
+const scratch = { input: new Scratch(), output: new Scratch() };
 
 /**
  * The spectrum of a whole passage, from which the frames of any partial are cut: the band around the partial is moved to
@@ -40,11 +42,12 @@ export class SegmentSpectrum {
     this.size = nextPowerOfTwo(Math.max(to - from, 16 * hop));
     this.frameSize = this.size / hop;
     this.binHz = sampleRateHz / this.size;
-    const values = new Float64Array(this.size);
+    const values = scratch.input.take(this.size);
+    values.fill(0);
     for (let i = Math.max(0, -from); i < to - from && from + i < samples.length; i++) {
       values[i] = samples[from + i];
     }
-    this.spectrum = new Float64Array(2 * this.size);
+    this.spectrum = new Float64Array(this.size + 2);
     sharedFft(this.size).real(this.spectrum, values);
     this.flatHz = FLAT_SHARE / hopSeconds;
     this.grid = {
@@ -66,7 +69,8 @@ export class SegmentSpectrum {
   partial(partialHz: number): ComplexFrames {
     const { spectrum, size, frameSize, binHz, firstFrame, grid } = this;
     const centre = Math.round(partialHz / binHz);
-    const input = new Float64Array(2 * frameSize);
+    const input = scratch.input.take(2 * frameSize);
+    input.fill(0);
     // The inverse transform divides by its size, where the size of the whole spectrum is wanted; peak amplitudes are twice.
     const scale = (2 * frameSize) / size;
     for (let offset = -frameSize / 2 + 1; offset < frameSize / 2; offset++) {
@@ -77,7 +81,7 @@ export class SegmentSpectrum {
       input[2 * place] = weight * spectrum[2 * bin];
       input[2 * place + 1] = weight * spectrum[2 * bin + 1];
     }
-    const output = new Float64Array(2 * frameSize);
+    const output = scratch.output.take(2 * frameSize);
     sharedFft(frameSize).inverse(output, input);
     const real = new Float64Array(grid.count);
     const imaginary = new Float64Array(grid.count);

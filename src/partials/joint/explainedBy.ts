@@ -1,9 +1,12 @@
 import type { FrameGrid } from "../FrameGrid.js";
-import { smoothFrames } from "../smoothFrames.js";
+import { smoothInto } from "../smoothFrames.js";
 import type { ComplexFrames } from "./ComplexFrames.js";
+import { FrameScratch } from "./FrameScratch.js";
 import type { JointState, JointString } from "./JointState.js";
 import type { Neighbour } from "./neighbours.js";
 import { meanSquare, separatePartial } from "./separatePartial.js";
+
+const scratch = new FrameScratch();
 
 /** What a string explains of the sound at one of its partials. */
 export interface Explained {
@@ -26,16 +29,16 @@ export function explainedBy(
   string: JointString,
   number: number,
   near: readonly Neighbour[],
-  separated: ComplexFrames = separatePartial(state, string, number, near, true),
+  separated: ComplexFrames = separatePartial(state, string, number, near, true, raw(state, 2)),
 ): Explained {
   const { taper, grid } = state;
   const { gain } = string;
-  const raw = string.frames.partial(number);
-  const apart = smoothed(separated, grid);
+  const all = string.frames.partial(number);
+  const apart = smoothed(separated, grid, 0);
   const left =
     near.length === 0
       ? meanSquare(apart)
-      : meanSquare(smoothed(separatePartial(state, string, number, near, false), grid));
+      : meanSquare(smoothed(separatePartial(state, string, number, near, false, raw(state, 2)), grid, 1));
   let real = 0;
   let imaginary = 0;
   let norm = 0;
@@ -55,11 +58,16 @@ export function explainedBy(
     isOwn: near.length === 0,
     power: gained,
     share: left > 0 ? gained / left : 0,
-    relative: gained / Math.max(meanSquare(raw), 1e-300),
+    relative: gained / Math.max(meanSquare(all), 1e-300),
   };
 }
 
-function smoothed({ real, imaginary }: ComplexFrames, grid: FrameGrid): ComplexFrames {
-  const both = smoothFrames({ real: [real], imaginary: [imaginary] }, grid);
-  return { real: both.real[0], imaginary: both.imaginary[0] };
+function raw({ grid }: JointState, index: number): ComplexFrames {
+  return scratch.take(index, grid.count);
+}
+
+function smoothed(frames: ComplexFrames, grid: FrameGrid, index: number): ComplexFrames {
+  const into = scratch.take(index, frames.real.length);
+  smoothInto(into, frames, grid);
+  return into;
 }

@@ -1,11 +1,9 @@
+import { closeIn, setOut } from "./closeIn.js";
 import { followUnison } from "./followUnison.js";
 import { type JointState, type JointString, moveString } from "./JointState.js";
 import { locateString } from "./locateString.js";
 import { meanSquare, neighbourPhasor, separateAll } from "./separatePartial.js";
-import { settleString } from "./settleString.js";
 
-/** Once a string is found, it is found again this closely on more of its partials. */
-const FINE_CENTS = 6;
 /** Strings with one target that leave more than this share of their partials' power may not have been found yet. */
 const WELL_EXPLAINED = 0.003;
 /** Then the last is tried this far on both sides of the first, in steps of this share of a cycle over the passage ... */
@@ -25,6 +23,8 @@ const WORTH_MORE = 2;
  * strong one is followed), and at last from a row of starts. What explains most stands.
  *
  * @param spanCents - how far from its start a string is looked for, those of `state` not located yet included
+ * @param oneIsStrong - one of several explains nearly all by itself: then the weak one shows once the strong one is followed,
+ * and no other start is tried
  * @returns of several, the share of the power at their partials that they leave unexplained (0 for one); null where one
  * could not be followed
  */
@@ -33,11 +33,13 @@ export function findEqual(
   strings: readonly JointString[],
   startsHz: readonly number[],
   spanCents: number,
+  oneIsStrong = false,
 ): number | null {
   for (const string of strings) string.equals = strings.filter((one) => one !== string);
-  findInTurn(state, strings, startsHz, spanCents, false);
+  findInTurn(state, strings, startsHz, spanCents, oneIsStrong);
   if (strings.length === 1) return strings[0].followed ? 0 : null;
   let left = followUnison(state, strings);
+  if (oneIsStrong) return left;
   let best = keep(strings);
   const better = (found: number | null) => {
     if (found === null || (left !== null && found >= left)) return;
@@ -66,21 +68,12 @@ function findInTurn(
   spanCents: number,
   followAtOnce: boolean,
 ): void {
-  const flat = () => new Float64Array(state.grid.count);
-  for (const [i, string] of strings.entries()) {
-    string.located = false;
-    string.gain = flat().fill(1);
-    moveString(state, string, startsHz[i], flat());
-  }
+  for (const [i, string] of strings.entries()) setOut(state, string, startsHz[i]);
   for (const [i, string] of strings.entries()) {
     const later = followAtOnce ? strings.slice(i + 1) : [];
     const known = { ...state, strings: state.strings.filter((one) => !later.includes(one)) };
     locateString(known, string, spanCents, spanCents);
-    // On more of its partials: without it a real C3 6 dB under two others came out 7 cents off, a semblance of all three.
-    locateString(known, string, Math.min(FINE_CENTS, spanCents), spanCents);
-    // With one of its equals still to be found, and not left out, this follows nothing.
-    settleString(known, string, spanCents);
-    string.located = true;
+    closeIn(known, string, spanCents);
   }
 }
 

@@ -1,7 +1,9 @@
+import { Scratch } from "../../signal/Scratch.js";
 import type { PartialFrames } from "../demodulate.js";
 import { phaseCourse } from "../phaseCourse.js";
-import { smoothCourse, smoothFrames } from "../smoothFrames.js";
+import { smoothCourse, smoothInto } from "../smoothFrames.js";
 import type { ComplexFrames } from "./ComplexFrames.js";
+import { FrameScratch } from "./FrameScratch.js";
 import { type JointState, type JointString, moveAlong } from "./JointState.js";
 import { NEIGHBOUR_HZ, neighbours } from "./neighbours.js";
 import { separatePartial } from "./separatePartial.js";
@@ -14,6 +16,8 @@ const BEND_SECONDS = 0.065;
 const SECOND_DIFFERENCE = 1.5;
 /** A partial with this signal-to-noise shows how the string's strength moves. */
 const LEAST_RATIO = 20;
+const scratch = new FrameScratch();
+const sizesOf = new Scratch();
 /** Where a neighbour could be the partial itself to this degree, the split says nothing about the phase. */
 const LARGEST_OVERLAP = 0.5;
 
@@ -27,10 +31,10 @@ export function followString(state: JointState, string: JointString): boolean {
   const { grid } = state;
   const parts = trustedPartials(state, string);
   if (parts.length === 0) return false;
-  const smoothed = smoothFrames(
-    { real: parts.map((part) => part.real), imaginary: parts.map((part) => part.imaginary) },
-    grid,
-  );
+  const smoothed = {
+    real: parts.map(({ real }) => real),
+    imaginary: parts.map(({ imaginary }) => imaginary),
+  };
   const lag = Math.round(LAG_SECONDS / grid.hopSeconds);
   const bendFrames = Math.round(BEND_SECONDS / grid.hopSeconds);
   const ratios = parts.map((_, i) => signalToNoise(smoothed.real[i], smoothed.imaginary[i], lag, bendFrames));
@@ -47,15 +51,18 @@ export function followString(state: JointState, string: JointString): boolean {
   return true;
 }
 
-/** The partials that say something about the phase, the other strings taken out. */
+/** The partials that say something about the phase, smoothed, the other strings taken out. */
 function trustedPartials(state: JointState, string: JointString) {
   const parts: (ComplexFrames & { readonly number: number })[] = [];
   for (let number = 1; number <= string.partialCount; number++) {
     if (string.ownCourse && !string.own[number - 1]) continue;
     const near = neighbours(state, string, number, NEIGHBOUR_HZ);
     if (!string.ownCourse && near.some((one) => !one.string.located)) continue;
-    const part = separatePartial(state, string, number, near, true);
-    if (part.overlap < LARGEST_OVERLAP) parts.push({ number, ...part });
+    const part = separatePartial(state, string, number, near, true, scratch.take(0, state.grid.count));
+    if (part.overlap >= LARGEST_OVERLAP) continue;
+    const smoothed = scratch.take(parts.length + 1, state.grid.count);
+    smoothInto(smoothed, part, state.grid);
+    parts.push({ number, ...smoothed });
   }
   return parts;
 }
@@ -70,7 +77,7 @@ function signalToNoise(real: Float64Array, imaginary: Float64Array, lag: number,
   let squares = 0;
   let crossReal = 0;
   let crossImaginary = 0;
-  const sizes = new Float64Array(real.length);
+  const sizes = sizesOf.take(real.length);
   for (let m = 0; m < real.length; m++) {
     const power = real[m] ** 2 + imaginary[m] ** 2;
     sizes[m] = Math.sqrt(power);

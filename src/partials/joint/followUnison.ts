@@ -96,8 +96,10 @@ function addEquations(
   const turn = 2 * Math.PI * number;
   const real = new Float64Array(size);
   const imaginary = new Float64Array(size);
+  const weight = 1 / restPower;
   for (let m = 0; m < count; m++) {
-    for (const [k, phasor] of own.entries()) {
+    for (let k = 0; k < own.length; k++) {
+      const phasor = own[k];
       const a = amplitudes[2 * k] * phasor.real[m] - amplitudes[2 * k + 1] * phasor.imaginary[m];
       const b = amplitudes[2 * k] * phasor.imaginary[m] + amplitudes[2 * k + 1] * phasor.real[m];
       real[2 * k] = -turn * b;
@@ -105,10 +107,14 @@ function addEquations(
       real[2 * k + 1] = a;
       imaginary[2 * k + 1] = b;
     }
+    const restReal = weight * rest.real[m];
+    const restImaginary = weight * rest.imaginary[m];
     for (let i = 0; i < size; i++) {
-      right[i][m] += (real[i] * rest.real[m] + imaginary[i] * rest.imaginary[m]) / restPower;
+      right[i][m] += real[i] * restReal + imaginary[i] * restImaginary;
+      const scaledReal = weight * real[i];
+      const scaledImaginary = weight * imaginary[i];
       for (let j = 0; j <= i; j++) {
-        normal[i * size + j][m] += (real[i] * real[j] + imaginary[i] * imaginary[j]) / restPower;
+        normal[i * size + j][m] += scaledReal * real[j] + scaledImaginary * imaginary[j];
       }
     }
   }

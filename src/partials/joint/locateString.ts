@@ -1,4 +1,5 @@
 import { nextPowerOfTwo } from "../../signal/nextPowerOfTwo.js";
+import { Scratch } from "../../signal/Scratch.js";
 import { sharedFft } from "../../signal/sharedFft.js";
 import type { ComplexFrames } from "./ComplexFrames.js";
 import { type JointState, type JointString, moveString } from "./JointState.js";
@@ -10,14 +11,25 @@ const MOST_PARTIALS = 5;
 const HIGHEST_NUMBER = 16;
 /** Spectra are padded this many times, so that the nearest bin, an eighth of a cycle off at most, is near enough. */
 const PADDING = 4;
+const scratch = { input: new Scratch(), output: new Scratch(), powers: new Scratch() };
 /** A candidate that the neighbours cover to more than this can't be told from them. */
 const LEAST_UNCOVERED = 0.02;
 
 interface Evidence {
   readonly number: number;
+  /** Weighted energy of the frames, the known neighbours taken out. */
   readonly energy: number;
-  readonly values: Float64Array;
-  readonly covers: readonly Float64Array[];
+  /** Share of it that a line leaves, for lines from `-reach` to `reach` bins from the partial; 1 where it can't be told. */
+  readonly left: Float64Array;
+  readonly reach: number;
+}
+
+/** What the place that was found has for it. */
+export interface Located {
+  /** Product over the partials that were looked at of the share that a line there leaves: 1 where it explains nothing. */
+  readonly left: number;
+  /** Power at these partials, 1 for a full-scale sine, the strings that are located already taken out. */
+  readonly power: number;
 }
 
 /**
@@ -30,41 +42,40 @@ interface Evidence {
  *
  * @param spanCents - candidates lie this far on both sides
  * @param unlocatedSpanCents - strings not located yet may lie this far from where they are
+ * @returns null where no partial could be looked at; the string stays where it was
  */
 export function locateString(
   state: JointState,
   string: JointString,
   spanCents: number,
   unlocatedSpanCents: number,
-): void {
+): Located | null {
   const spanHz = string.baseHz * (2 ** (spanCents / 1200) - 1);
   const { grid } = state;
   const size = nextPowerOfTwo(PADDING * grid.count);
   const binHz = 1 / (grid.hopSeconds * size);
   const evidence = chosenPartials(state, string, spanHz, unlocatedSpanCents).map(({ number, known }) =>
-    evidenceOf(state, string, number, known, size),
+    evidenceOf(state, string, number, known, size, Math.round((number * spanHz) / binHz)),
   );
-  if (evidence.length === 0) return;
-  const total = state.taper.reduce((sum, weight) => sum + weight, 0);
+  if (evidence.length === 0) return null;
   const highest = evidence[evidence.length - 1].number;
   const stepHz = binHz / highest;
   let best = Number.POSITIVE_INFINITY;
   let bestHz = 0;
   for (let offsetHz = -spanHz; offsetHz <= spanHz; offsetHz += stepHz) {
-    let left = 1;
-    for (const { number, energy, values, covers } of evidence) {
-      const bin = ((Math.round((number * offsetHz) / binHz) % size) + size) % size;
-      let uncovered = total;
-      for (const cover of covers) uncovered -= cover[bin];
-      if (uncovered < LEAST_UNCOVERED * total) continue;
-      left *= 1 - Math.min(0.999, values[bin] / uncovered / energy);
+    let product = 1;
+    for (let i = 0; i < evidence.length; i++) {
+      const { number, left, reach } = evidence[i];
+      product *= left[Math.round((number * offsetHz) / binHz) + reach];
     }
-    if (left < best) {
-      best = left;
+    if (product < best) {
+      best = product;
       bestHz = offsetHz;
     }
   }
   moveString(state, string, string.baseHz + bestHz, new Float64Array(grid.count));
+  const total = totalOf(state.taper);
+  return { left: best, power: evidence.reduce((sum, { energy }) => sum + energy, 0) / total };
 }
 
 /** Partials to look at: best those that only located strings come near; where there are too few, any. */
@@ -93,6 +104,7 @@ function evidenceOf(
   number: number,
   known: readonly Neighbour[],
   size: number,
+  reach: number,
 ): Evidence {
   const { taper } = state;
   const rest = separatePartial(state, string, number, known, false);
@@ -100,12 +112,22 @@ function evidenceOf(
     known.map((one) => neighbourPhasor(state, string, number, one)),
     taper,
   );
-  return {
-    number,
-    energy: Math.max(innerProduct(rest, rest, taper)[0], 1e-300),
-    values: powerSpectrum(rest, taper, size),
-    covers: basis.map((column) => powerSpectrum(column, taper, size)),
-  };
+  const energy = Math.max(innerProduct(rest, rest, taper)[0], 1e-300);
+  const total = totalOf(taper);
+  const uncovered = new Float64Array(2 * reach + 1).fill(total);
+  for (const column of basis) {
+    const covered = powerSpectrum(column, taper, size, reach);
+    for (let i = 0; i < uncovered.length; i++) uncovered[i] -= covered[i];
+  }
+  const explained = powerSpectrum(rest, taper, size, reach);
+  const left = uncovered.map((free, i) =>
+    free < LEAST_UNCOVERED * total ? 1 : 1 - Math.min(0.999, explained[i] / free / energy),
+  );
+  return { number, energy, left, reach };
+}
+
+function totalOf(weights: Float64Array): number {
+  return weights.reduce((sum, weight) => sum + weight, 0);
 }
 
 /** Gram-Schmidt under the weights; columns that add nothing are left out. */
@@ -133,16 +155,25 @@ function orthonormal(columns: readonly ComplexFrames[], weights: Float64Array): 
   return basis;
 }
 
-/** |sum over frames of weight * value * exp(-j 2 pi k m / size)|^2 for every bin k. */
-function powerSpectrum(frames: ComplexFrames, weights: Float64Array, size: number): Float64Array {
-  const input = new Float64Array(2 * size);
+/** |sum over frames of weight * value * exp(-j 2 pi k m / size)|^2 for bins k from `-reach` to `reach`; good until the next call. */
+function powerSpectrum(
+  frames: ComplexFrames,
+  weights: Float64Array,
+  size: number,
+  reach: number,
+): Float64Array {
+  const input = scratch.input.take(2 * size);
+  input.fill(0, 2 * weights.length);
   for (let m = 0; m < weights.length; m++) {
     input[2 * m] = weights[m] * frames.real[m];
     input[2 * m + 1] = weights[m] * frames.imaginary[m];
   }
-  const output = new Float64Array(2 * size);
+  const output = scratch.output.take(2 * size);
   sharedFft(size).forward(output, input);
-  const powers = new Float64Array(size);
-  for (let k = 0; k < size; k++) powers[k] = output[2 * k] ** 2 + output[2 * k + 1] ** 2;
+  const powers = scratch.powers.take(2 * reach + 1);
+  for (let i = 0; i < powers.length; i++) {
+    const k = (((i - reach) % size) + size) % size;
+    powers[i] = output[2 * k] * output[2 * k] + output[2 * k + 1] * output[2 * k + 1];
+  }
   return powers;
 }

@@ -1,4 +1,5 @@
-import { smoothFrames } from "../smoothFrames.js";
+import { smoothInto } from "../smoothFrames.js";
+import { FrameScratch } from "./FrameScratch.js";
 import type { JointState, JointString } from "./JointState.js";
 import { neighbours } from "./neighbours.js";
 import { meanSquare, separatePartial } from "./separatePartial.js";
@@ -11,6 +12,7 @@ export interface RestLine {
   readonly levelDb: number;
 }
 
+const scratch = new FrameScratch();
 /** The lowest partials hold most of a string's power. */
 const HIGHEST_NUMBER = 6;
 /** Of the power there. Where a bow presses harder, or nearer to the bridge, a partial that is known leaves a few hundredths. */
@@ -44,14 +46,11 @@ export function restLine(state: JointState, others: readonly JointString[]): Res
 function powerLeft(state: JointState, string: JointString, number: number): number {
   const near = neighbours(state, string, number, REACH_HZ);
   const all = string.frames.partial(number);
-  const rest = separatePartial(state, string, number, near, false);
-  const { real, imaginary } = smoothFrames(
-    {
-      real: [rest.real, all.real],
-      imaginary: [rest.imaginary, all.imaginary],
-    },
-    state.grid,
-  );
-  const [left, whole] = [0, 1].map((i) => meanSquare({ real: real[i], imaginary: imaginary[i] }));
+  const rest = separatePartial(state, string, number, near, false, scratch.take(0, state.grid.count));
+  const [left, whole] = [rest, all].map((frames) => {
+    const smoothed = scratch.take(1, state.grid.count);
+    smoothInto(smoothed, frames, state.grid);
+    return meanSquare(smoothed);
+  });
   return left > LEAST_LEFT * whole ? left : 0;
 }

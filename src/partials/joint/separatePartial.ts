@@ -1,6 +1,9 @@
 import type { ComplexFrames } from "./ComplexFrames.js";
+import { FrameScratch } from "./FrameScratch.js";
 import type { JointState, JointString } from "./JointState.js";
 import type { Neighbour } from "./neighbours.js";
+
+const scratch = new FrameScratch();
 
 /** A partial with its neighbours taken out. */
 export interface SeparatedPartial extends ComplexFrames {
@@ -15,12 +18,15 @@ export interface SeparatedPartial extends ComplexFrames {
 /**
  * How a neighbouring partial of amplitude 1 looks in the frames of a partial: it turns at the difference of the two
  * courses, weakened where it lies near the edge of the band that the frames were cut from.
+ *
+ * @param into - filled and returned; new frames where not given
  */
 export function neighbourPhasor(
   { grid, spectrum }: JointState,
   string: JointString,
   number: number,
   neighbour: Neighbour,
+  into: ComplexFrames = { real: new Float64Array(grid.count), imaginary: new Float64Array(grid.count) },
 ): ComplexFrames {
   const other = neighbour.string;
   const differenceHz = neighbour.number * other.baseHz - number * string.baseHz;
@@ -34,8 +40,7 @@ export function neighbourPhasor(
   let turnReal = level;
   let turnImaginary = 0;
   const { gain } = other;
-  const real = new Float64Array(grid.count);
-  const imaginary = new Float64Array(grid.count);
+  const { real, imaginary } = into;
   for (let m = 0; m < grid.count; m++) {
     const i = 2 * m;
     const a = mine[i] * theirs[i] + mine[i + 1] * theirs[i + 1];
@@ -46,7 +51,7 @@ export function neighbourPhasor(
     turnImaginary = turnReal * stepImaginary + turnImaginary * stepReal;
     turnReal = next;
   }
-  return { real, imaginary };
+  return into;
 }
 
 /**
@@ -54,6 +59,7 @@ export function neighbourPhasor(
  * amplitude, times the string's gain, along its own course, so two partials a fraction of a hertz apart still differ over a passage.
  *
  * @param fitSelf - false takes out the neighbours alone, as if the partial were not there
+ * @param into - filled where there is something to take out; new frames where not given
  */
 export function separatePartial(
   state: JointState,
@@ -61,13 +67,16 @@ export function separatePartial(
   number: number,
   neighbours: readonly Neighbour[],
   fitSelf: boolean,
+  into?: ComplexFrames,
 ): SeparatedPartial {
   const { taper, grid } = state;
   const frames = string.frames.partial(number);
   if (neighbours.length === 0) return alonePartial(frames, string.gain, taper, fitSelf);
-  const real = Float64Array.from(frames.real);
-  const imaginary = Float64Array.from(frames.imaginary);
-  const phasors = neighbours.map((neighbour) => neighbourPhasor(state, string, number, neighbour));
+  const real = copied(frames.real, into?.real);
+  const imaginary = copied(frames.imaginary, into?.imaginary);
+  const phasors = neighbours.map((neighbour, i) =>
+    neighbourPhasor(state, string, number, neighbour, scratch.take(i, grid.count)),
+  );
   const self = { real: string.gain, imaginary: null };
   const columns = fitSelf ? [self, ...phasors] : phasors;
   const gram = gramMatrix(columns, frames, taper);
@@ -88,6 +97,11 @@ export function separatePartial(
     restPower: restPower / grid.count,
     overlap,
   };
+}
+
+function copied(values: Float64Array, into: Float64Array = new Float64Array(values.length)): Float64Array {
+  into.set(values);
+  return into;
 }
 
 /** The same where there is nothing to take out. */

@@ -1,6 +1,7 @@
 import { isOneNote } from "../../units/isOneNote.js";
 import { type Explained, explainedBy } from "./explainedBy.js";
 import { explainedShare } from "./explainedShare.js";
+import { findAlone } from "./findAlone.js";
 import { findEqual } from "./findEqual.js";
 import { type JointState, type JointString, meanHz } from "./JointState.js";
 import { LEAST_CYCLES } from "./leastCycles.js";
@@ -20,6 +21,8 @@ const LEAST_POWER = 10 ** -3.3;
 const LEAST_RELATIVE = 10 ** -2.5;
 /** A string that explains this much leaves nothing for a second one with its target that would count (see below). */
 const ALONE_SHARE = 0.985;
+/** ... and one that explains this much can only be joined by a weaker one. */
+const STRONG_SHARE = 0.9;
 /** Of strings with one target the weakest has this share of the power of the strongest (18 dB down); our policy. */
 const LEAST_OF_EQUAL = 10 ** -1.8;
 /** With two partials to go by or more, less than this between every second or third is a string an octave or twelfth up. */
@@ -58,24 +61,26 @@ export function soundingStrings(state: JointState): JointString[] {
 /** Which of the strings with one target sound: as many of them as all explain what the others leave. */
 function soundingOf(equal: readonly JointString[], state: JointState): readonly JointString[] {
   const startsHz = equal.map(({ baseHz }) => baseHz);
-  const soundingAlone = () => {
-    const [first] = equal;
-    const among = { ...state, strings: state.strings.filter((one) => one === first || !equal.includes(one)) };
-    return findEqual(among, [first], startsHz, SPAN_CENTS) !== null && sounds(among, first) ? among : null;
-  };
-  const alone = soundingAlone();
-  if (alone !== null && (equal.length === 1 || explainedShare(alone, equal[0]) > ALONE_SHARE))
-    return [equal[0]];
+  const [first] = equal;
+  const alone = { ...state, strings: state.strings.filter((one) => one === first || !equal.includes(one)) };
+  const found = findAlone(alone, first, SPAN_CENTS);
+  if (found === "silent") return [];
+  const isAlone = found === "followed" && sounds(alone, first);
+  if (isAlone && equal.length === 1) return [first];
+  const share = isAlone ? explainedShare(alone, first) : 0;
+  if (share > ALONE_SHARE) return [first];
+  const kept = { ...first };
   for (let count = equal.length; count > 1; count--) {
     const tried = equal.slice(0, count);
     const among = {
       ...state,
       strings: state.strings.filter((one) => !equal.includes(one) || tried.includes(one)),
     };
-    if (findEqual(among, tried, startsHz, SPAN_CENTS) === null) continue;
+    if (findEqual(among, tried, startsHz, SPAN_CENTS, share > STRONG_SHARE) === null) continue;
     if (areApart(among, tried) && tried.every((one) => sounds(among, one))) return tried;
   }
-  return alone !== null && soundingAlone() !== null ? [equal[0]] : [];
+  Object.assign(first, kept);
+  return isAlone ? [first] : [];
 }
 
 /**
