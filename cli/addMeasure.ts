@@ -1,24 +1,31 @@
 import { type Command, Option } from "commander";
-import { documentJson, measureText, printable } from "../src/index.js";
+import { documentJson, measureCsv, measureText, printable } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
-import { measureTakes } from "./measureTakes.js";
+import { picturedTakes } from "./measureTakes.js";
 import { parseAnchor } from "./optionParsers.js";
+import { addOutputOptions, checkOutputs, type OutputChoice, writeOutputs } from "./outputs.js";
+import type { Pages } from "./Pages.js";
 import type { Terminal } from "./Terminal.js";
 import { isMeasured, namedByPath, takesExitCode } from "./takesExitCode.js";
 import { addTargetOptions } from "./targetOptions.js";
 import { textOptions } from "./textOptions.js";
 
-interface MeasureOptions extends TargetChoice {
+interface MeasureOptions extends TargetChoice, OutputChoice {
   readonly json?: true;
 }
 
 /** The command `measure`. */
-export function addMeasure(program: Command, terminal: Terminal, setExitCode: (code: number) => void): void {
+export function addMeasure(
+  program: Command,
+  terminal: Terminal,
+  setExitCode: (code: number) => void,
+  pages: Pages | null,
+): void {
   const command = program
     .command("measure")
     .description("measure the strings in one or more recordings")
     .argument("<take...>", "WAV recordings; write -- before a name that begins with a dash");
-  addTargetOptions(command)
+  addOutputOptions(addTargetOptions(command))
     .addOption(
       new Option(
         "--anchor <name>",
@@ -35,7 +42,9 @@ export function addMeasure(program: Command, terminal: Terminal, setExitCode: (c
     )
     .action((takes: string[], options: MeasureOptions) => {
       const chosen = chooseTargets(options);
-      const document = measureTakes(takes.map(namedByPath), chosen, terminal);
+      checkOutputs(options, takes);
+      const wanted = options.html === undefined ? null : pages;
+      const { document, pictured } = picturedTakes(takes.map(namedByPath), chosen, terminal, wanted);
       for (const take of document.takes.filter((each) => !isMeasured(each))) {
         terminal.stderr.write(
           `gurdybench: ${printable(take.file)}: no string could be measured; see its findings.\n`,
@@ -43,6 +52,16 @@ export function addMeasure(program: Command, terminal: Terminal, setExitCode: (c
       }
       if (options.json) terminal.stdout.write(documentJson(document));
       else if (document.takes.length > 0) terminal.stdout.write(measureText(document, textOptions(terminal)));
+      if (document.takes.length > 0) {
+        writeOutputs(
+          options,
+          {
+            html: () => wanted!.htmlPage(wanted!.measurePage(document, pictured)),
+            csv: () => measureCsv(document),
+          },
+          terminal,
+        );
+      }
       setExitCode(takesExitCode(document, isMeasured));
     });
 }

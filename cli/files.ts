@@ -1,17 +1,23 @@
 import {
   closeSync,
   constants,
+  copyFileSync,
   existsSync,
   fstatSync,
+  fsyncSync,
+  linkSync,
   openSync,
   readFileSync,
   readSync,
+  renameSync,
+  rmSync,
   statSync,
+  writeFileSync,
 } from "node:fs";
-import { dirname, join } from "node:path";
+import { basename, dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { globSync } from "tinyglobby";
-import { AnalysisError, type ByteSource } from "../src/index.js";
+import { AnalysisError, type AnalysisErrorDetails, type ByteSource } from "../src/index.js";
 
 /** A file that is read in pieces. It is never written to. */
 export interface OpenFile extends ByteSource {
@@ -73,6 +79,89 @@ export function readTextFile(path: string, limitBytes: number): string {
   } finally {
     file.close();
   }
+}
+
+/**
+ * Looks whether a file can be written: its folder is there, and what stands in its place may go.
+ *
+ * @param inputs - files that are read; none of them is ever written over, by whatever name
+ * @throws AnalysisError `output-unusable`
+ */
+export function lookAtOutput(path: string, inputs: readonly string[], force: boolean): void {
+  writing(() => {
+    if (!existsSync(dirname(path))) throw outputUnusable("no-folder");
+    const seen = statSync(path, { throwIfNoEntry: false });
+    if (seen === undefined) return;
+    if (seen.isDirectory()) throw outputUnusable("directory");
+    const isInput = inputs.some((input) => {
+      const read = statSync(input, { throwIfNoEntry: false });
+      return read !== undefined && read.ino === seen.ino && read.dev === seen.dev;
+    });
+    if (isInput) throw outputUnusable("input");
+    if (!force || !seen.isFile()) throw outputUnusable("exists");
+  });
+}
+
+/**
+ * Writes a text file whole or not at all: beside its place first, then moved there at once. A file that came there in between
+ * is left as it is, unless `force` is given.
+ *
+ * @throws AnalysisError `output-unusable`
+ */
+export function writeWhole(path: string, text: string, force: boolean): void {
+  const beside = join(dirname(path), `.${basename(path)}.${process.pid}.part`);
+  // An interrupt waits until the file is whole, or gone.
+  const wait = () => process.exit(130);
+  process.once("SIGINT", wait);
+  try {
+    writing(() => {
+      const descriptor = openSync(beside, "wx");
+      try {
+        writeFileSync(descriptor, text);
+        fsyncSync(descriptor);
+      } finally {
+        closeSync(descriptor);
+      }
+      if (force) renameSync(beside, path);
+      else placeNew(beside, path);
+    });
+  } finally {
+    rmSync(beside, { force: true });
+    process.off("SIGINT", wait);
+  }
+}
+
+/** A link is refused where a file stands already, without a moment between looking and writing. Not all disks have links. */
+function placeNew(from: string, to: string): void {
+  try {
+    linkSync(from, to);
+  } catch (error) {
+    if (
+      !["EPERM", "ENOTSUP", "EOPNOTSUPP", "ENOSYS", "EMLINK"].includes(
+        (error as NodeJS.ErrnoException).code ?? "",
+      )
+    )
+      throw error;
+    copyFileSync(from, to, constants.COPYFILE_EXCL);
+  }
+}
+
+function writing<T>(action: () => T): T {
+  try {
+    return action();
+  } catch (error) {
+    if (error instanceof AnalysisError) throw error;
+    const code = (error as NodeJS.ErrnoException).code ?? "";
+    if (code === "EEXIST") throw outputUnusable("exists");
+    if (["ENOENT", "ENOTDIR"].includes(code)) throw outputUnusable("no-folder");
+    if (["EACCES", "EPERM", "EROFS"].includes(code)) throw outputUnusable("not-permitted");
+    if (["ENOSPC", "EDQUOT", "EFBIG"].includes(code)) throw outputUnusable("no-space");
+    throw outputUnusable("failed");
+  }
+}
+
+function outputUnusable(reason: AnalysisErrorDetails["output-unusable"]["reason"]): AnalysisError {
+  return new AnalysisError("output-unusable", { reason });
 }
 
 /** Where a file of this package lies, whether it runs from its source or as built. */

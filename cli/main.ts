@@ -9,8 +9,14 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   process.exit(exitCodes.outputFailed);
 });
 
-process.exitCode = runProgram(process.argv.slice(2), {
-  stdout: process.stdout,
-  stderr: process.stderr,
-  colour: process.stdout.isTTY === true && !process.env.NO_COLOR,
-});
+const args = process.argv.slice(2);
+const wantsPage = args.some((arg) => arg === "--html" || arg.startsWith("--html="));
+process.exitCode = runProgram(
+  args,
+  {
+    stdout: process.stdout,
+    stderr: process.stderr,
+    colour: process.stdout.isTTY === true && !process.env.NO_COLOR,
+  },
+  wantsPage ? await import("../src/pages.js") : null,
+);

@@ -3,11 +3,15 @@ import {
   errorSentence,
   type MeasureDocument,
   measureDocument,
+  type PicturedTake,
   printable,
+  type Spectrogram,
+  spectrogramOf,
   type TakeReading,
 } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
 import { packageVersion } from "./files.js";
+import type { Pages } from "./Pages.js";
 import { Progress } from "./Progress.js";
 import { readTake } from "./readTake.js";
 import type { Terminal } from "./Terminal.js";
@@ -27,24 +31,55 @@ export function measureTakes(
   chosen: ChosenTargets,
   terminal: Terminal,
 ): MeasureDocument {
+  return picturedTakes(takes, chosen, terminal, null).document;
+}
+
+/** The takes as a document, and what a page shows of each besides. */
+export interface PicturedTakes {
+  readonly document: MeasureDocument;
+  readonly pictured: readonly PicturedTake[];
+}
+
+/**
+ * The same, with what a page shows of each take.
+ *
+ * @param pages - null where no page is asked for: there are no pictures then
+ */
+export function picturedTakes(
+  takes: readonly NamedTake[],
+  chosen: ChosenTargets,
+  terminal: Terminal,
+  pages: Pages | null,
+): PicturedTakes {
+  const pictured: PicturedTake[] = [];
   const measured: { file: string; reading: TakeReading }[] = [];
   const failed: { file: string; error: AnalysisError }[] = [];
   const progress = new Progress(terminal.stderr);
   for (const { path, name } of takes) {
-    const reading = readTake(path, chosen, (done) => progress.show(printable(name), done));
+    let spectrogram: Spectrogram | null = null;
+    const reading = readTake(
+      path,
+      chosen,
+      (done) => progress.show(printable(name), done),
+      (recording) => {
+        if (pages !== null) spectrogram = spectrogramOf(recording);
+      },
+    );
     progress.erase();
     if (reading instanceof AnalysisError) {
       failed.push({ file: name, error: reading });
       terminal.stderr.write(`gurdybench: ${errorSentence(reading, name)}\n`);
     } else {
       measured.push({ file: name, reading });
+      pictured.push({ ...reading, spectrogram });
     }
   }
-  return measureDocument({
+  const document = measureDocument({
     toolVersion: packageVersion(),
     instrument: chosen.instrumentName,
     settings: chosen.settings,
     takes: measured,
     failed,
   });
+  return { document, pictured };
 }

@@ -16,6 +16,8 @@ import { addStringing } from "./addStringing.js";
 import { addWheel } from "./addWheel.js";
 import { exitCodes } from "./exitCodes.js";
 import { packageVersion } from "./files.js";
+import { OutputError } from "./OutputError.js";
+import type { Pages } from "./Pages.js";
 import type { Terminal } from "./Terminal.js";
 import { columns } from "./textOptions.js";
 import { UsageError } from "./UsageError.js";
@@ -24,14 +26,19 @@ import { UsageError } from "./UsageError.js";
  * Runs the command.
  *
  * @param args - what was typed after the command's name
+ * @param pages - what draws pages; needed where one is asked for
  * @returns the exit code
  */
-export function runProgram(args: readonly string[], terminal: Terminal): number {
+export function runProgram(args: readonly string[], terminal: Terminal, pages: Pages | null = null): number {
   let exitCode: number = exitCodes.done;
   try {
-    const program = buildProgram(terminal, (code) => {
-      exitCode = code;
-    });
+    const program = buildProgram(
+      terminal,
+      (code) => {
+        exitCode = code;
+      },
+      pages,
+    );
     program.parse(args, { from: "user" });
     return exitCode;
   } catch (error) {
@@ -39,6 +46,10 @@ export function runProgram(args: readonly string[], terminal: Terminal): number 
     if (error instanceof UsageError) {
       terminal.stderr.write(`gurdybench: ${printable(error.message)}\n`);
       return exitCodes.wrongUsage;
+    }
+    if (error instanceof OutputError) {
+      terminal.stderr.write(`gurdybench: ${error.message}\n`);
+      return exitCodes.outputFailed;
     }
     const fault = error instanceof Error ? error.name : "unknown";
     const sentence = errorSentence(
@@ -49,7 +60,7 @@ export function runProgram(args: readonly string[], terminal: Terminal): number 
   }
 }
 
-function buildProgram(terminal: Terminal, setExitCode: (code: number) => void): Command {
+function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, pages: Pages | null): Command {
   const program = new Command("gurdybench")
     .description(
       "A measuring bench for hurdy-gurdies: what each string is tuned to, how far off, how steadily.",
@@ -63,7 +74,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void): 
       // Commander repeats what was typed; its lines are kept, control characters in them are not.
       outputError: (text, write) => write(text.split("\n").map(printable).join("\n")),
     });
-  addMeasure(program, terminal, setExitCode);
+  addMeasure(program, terminal, setExitCode, pages);
   addCompare(program, terminal, setExitCode);
   addWheel(program, terminal, setExitCode);
   addKeyboard(program, terminal, setExitCode);

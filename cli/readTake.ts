@@ -1,4 +1,4 @@
-import { AnalysisError, measureTake, openWav, type TakeReading } from "../src/index.js";
+import { AnalysisError, type AudioRecording, measureTake, openWav, type TakeReading } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
 import { openFile } from "./files.js";
 
@@ -7,12 +7,14 @@ export function readTake(
   path: string,
   { targets, settings, turnsPerSecond }: ChosenTargets,
   onProgress: (done: number) => void,
+  alsoLook: (recording: AudioRecording) => void = () => {},
 ): TakeReading | AnalysisError {
   try {
     const file = openFile(path);
     try {
       const { a4Hz, lowEdgeHz, order, sounding, anchor } = settings;
-      return measureTake(openWav(file), {
+      const recording = openWav(file);
+      const reading = measureTake(recording, {
         targets,
         a4Hz,
         lowEdgeHz,
@@ -22,6 +24,8 @@ export function readTake(
         ...(sounding !== null && { sounding }),
         ...(anchor !== null && { anchor }),
       });
+      alsoLook(recording);
+      return reading;
     } finally {
       file.close();
     }

@@ -64,6 +64,10 @@ export interface AnalysisErrorDetails {
     sizeBytes: number | null;
     limitBytes: number | null;
   };
+  /** A file that was to be written can't be. */
+  "output-unusable": {
+    reason: "exists" | "input" | "directory" | "no-folder" | "not-permitted" | "no-space" | "failed";
+  };
   /** A fault of this program; `fault` is the kind of exception. */
   "unexpected-fault": { fault: string };
 }

@@ -112,6 +112,7 @@ function passageReading(passage: MeasuredPassage, targetHz: number): PassageRead
     swingRateHz: steadiness.swingRateHz,
     levelDb: total > 0 && passage.partials.every(({ shared }) => !shared) ? powerToDb(total) : null,
     harmonicToNoiseDb: harmonicToNoiseDb(total, passage.noisePower),
+    movement: passage.movement ?? null,
   };
 }
 

@@ -19,6 +19,17 @@ const fileReasons: Record<AnalysisErrorDetails["file-unusable"]["reason"], strin
   unreadable: "could not be read; the disk or the network failed. Copy it to a local disk and try again.",
 };
 
+const outputReasons: Record<AnalysisErrorDetails["output-unusable"]["reason"], string> = {
+  exists: "is there already and was left as it is. Name another file, or write over it with --force.",
+  input: "is a file to be read, which is never written over. Name another file.",
+  directory: "is a folder. Name a file in it.",
+  "no-folder": "can't be written: its folder is not there. Make the folder first, or name another.",
+  "not-permitted":
+    "can't be written: this folder or file may not be written to. Choose a folder of your own.",
+  "no-space": "can't be written: the disk is full. Nothing was written. Make room, or choose another disk.",
+  failed: "can't be written: the disk or the network failed. Nothing was written.",
+};
+
 const fieldNames: Record<AnalysisErrorDetails["wav-format-invalid"]["field"], string> = {
   channelCount: "number of channels",
   sampleRateHz: "sample rate in hertz",
@@ -105,6 +116,7 @@ const sentences: Sentences = {
     (d.limitBytes === null
       ? ""
       : ` It has ${d.sizeBytes === null ? "more" : count(d.sizeBytes)} bytes; allowed is ${count(d.limitBytes)}.`),
+  "output-unusable": ({ reason }, file) => `${file} ${outputReasons[reason]}`,
   "unexpected-fault": (d, file) =>
     `An unexpected fault (${printable(d.fault)}) stopped the work on ${file === "The file" ? "this" : file}. No file was changed. ` +
     "Please report it, with what you typed and, if you can, the recording.",

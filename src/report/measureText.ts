@@ -20,7 +20,8 @@ const temperamentWords: Readonly<Record<string, string>> = {
   "quarter-comma-meantone": "quarter-comma meantone",
 };
 
-const terms = (lowEdgeHz: number) =>
+/** What the column heads mean. */
+export const measureTerms = (lowEdgeHz: number) =>
   "off: cents from the target, + is sharp. 95 % sure between: where the pitch lies, by how unsteady it was. wavers: standard " +
   "deviation of the pitch, cents. level: 0 dB is full scale. low: below " +
   `${lowEdgeHz.toFixed(0)} Hz against the rest (- without such a partial, or ` +
@@ -48,12 +49,13 @@ export function measureText(document: MeasureDocument, options: TextOptions): st
     for (const take of document.takes) lines.push("", ...takeLines(take, document, paint, width));
   }
   if (document.takes.some(({ strings }) => strings.length > 0)) {
-    lines.push("", ...wrapText(terms(settings.lowEdgeHz), width, "", "  "));
+    lines.push("", ...wrapText(measureTerms(settings.lowEdgeHz), width, "", "  "));
   }
   return `${lines.join("\n")}\n`;
 }
 
-function headLines(document: MeasureDocument, width: number): string[] {
+/** What the sheet is about: instrument, pitch, temperament, takes that were not used. */
+export function headLines(document: MeasureDocument, width: number): string[] {
   const { instrument, settings, failed, takes } = document;
   const tonic = settings.tonic === null ? "" : `, tonic ${printable(settings.tonic)}`;
   const temperament = `${temperamentWords[settings.temperament ?? "equal"] ?? settings.temperament}${tonic}`;

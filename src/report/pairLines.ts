@@ -5,7 +5,7 @@ import { intervalText, roundedOutward } from "./intervalText.js";
 import { printable } from "./printable.js";
 import { signed } from "./signed.js";
 import { stringErrors } from "./stringErrors.js";
-import { type TextColumn, textTable } from "./textTable.js";
+import { type TableData, type TextColumn, textTable } from "./textTable.js";
 import { wrapText } from "./wrapText.js";
 
 type TakeDocument = MeasureDocument["takes"][number];
@@ -28,6 +28,24 @@ const nameColumns = 24;
  */
 export function pairLines(take: TakeDocument, width: number): string[] {
   if (take.pairs.length === 0) return [];
+  const { rows, notes } = pairTableData(take, nameColumns);
+  return [
+    ...(rows.length === 0 ? [] : textTable(columns, rows, width)),
+    ...notes
+      .flatMap((line) => wrapText(line.trimEnd(), width, "  "))
+      .map((line) => line.replaceAll("\u00a0", " ")),
+  ];
+}
+
+/**
+ * What stands in the table, and how to read it.
+ *
+ * @param widest - names wider than this many columns take two rows
+ */
+export function pairTableData(
+  take: TakeDocument,
+  widest = Number.POSITIVE_INFINITY,
+): TableData & { readonly notes: readonly string[] } {
   const frequencies = new Map(take.strings.map((string) => [string.name, string.frequencyHz]));
   const far = stringErrors(take)
     .filter(({ isFar }) => isFar)
@@ -43,22 +61,17 @@ export function pairLines(take: TakeDocument, width: number): string[] {
     }
     const numbers = row(pair, frequencies.get(pair.lower) ?? null);
     rows.push(
-      ...(displayWidth(both) > nameColumns ? [[lower, ...numbers], [`  ${upper}`]] : [[both, ...numbers]]),
+      ...(displayWidth(both) > widest ? [[lower, ...numbers], [`  ${upper}`]] : [[both, ...numbers]]),
     );
   }
   const first = `${far.map(printable).join(" and ")} first`;
-  const lines = [
+  const notes = [
     ...(waiting.length === 0 ? [] : [`Tune ${first}; until then these say nothing: ${waiting.join(", ")}.`]),
     ...(rows.length === 0
       ? []
       : [`Beats are heard where the two sound together. + is wide, - is narrow. ${basis(take)}`]),
   ];
-  return [
-    ...(rows.length === 0 ? [] : textTable(columns, rows, width)),
-    ...lines
-      .flatMap((line) => wrapText(line.trimEnd(), width, "  "))
-      .map((line) => line.replaceAll("\u00a0", " ")),
-  ];
+  return { columns, rows, notes };
 }
 
 /** What the pairs were worked out from, in words. */

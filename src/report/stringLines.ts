@@ -5,7 +5,7 @@ import { printable } from "./printable.js";
 import { signed } from "./signed.js";
 import { stringAdvice } from "./stringAdvice.js";
 import { stringErrors } from "./stringErrors.js";
-import { type TextColumn, textTable } from "./textTable.js";
+import { type TableData, type TextColumn, textTable } from "./textTable.js";
 import { tuningPlan } from "./tuningPlan.js";
 import { wrapText } from "./wrapText.js";
 
@@ -40,17 +40,24 @@ export function stringLines(take: TakeDocument, paint: Paint, width: number): st
 }
 
 /** The table alone. */
-export function stringTable({ strings }: TakeDocument, anchor: string | null, width: number): string[] {
+export function stringTable(take: TakeDocument, anchor: string | null, width: number): string[] {
+  const { columns, rows } = stringTableData(take, anchor);
+  return textTable(columns, rows, width);
+}
+
+/** What stands in it. */
+export function stringTableData({ strings }: TakeDocument, anchor: string | null): TableData {
   const withAnchor = <Cell>(cells: readonly Cell[], own: Cell) =>
     anchor === null ? cells : [...cells.slice(0, ANCHOR_PLACE), own, ...cells.slice(ANCHOR_PLACE)];
   const rows = strings.map((string) => {
     const own = string.ownErrorCents === null ? "-" : signed(string.ownErrorCents, 1);
     return withAnchor(row(string), string.name === anchor ? "anchor" : own);
   });
-  return textTable(withAnchor(columns, anchorColumn), rows, width);
+  return { columns: withAnchor(columns, anchorColumn), rows };
 }
 
-function wordLines(take: TakeDocument, paint: Paint, width: number): string[] {
+/** Plain words for the strings that are not just to be left, and the findings for each. */
+export function wordLines(take: TakeDocument, paint: Paint, width: number): string[] {
   const { strings } = take;
   const anchor = take.referencePitch?.anchor ?? null;
   const silent = strings.filter(({ status, findings }) => status === "not-heard" && findings.length === 0);

@@ -48,3 +48,9 @@ export function textTable(
     .trimEnd();
   return [...headings, rule, ...rows.map(line)];
 }
+
+/** A table before it is set as text or as HTML. */
+export interface TableData {
+  readonly columns: readonly TextColumn[];
+  readonly rows: readonly (readonly string[])[];
+}

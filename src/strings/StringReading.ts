@@ -1,6 +1,7 @@
 import type { Finding } from "../audio/Finding.js";
 import type { StringRole } from "../instrument/Instrument.js";
 import type { PartialLevel } from "../partials/PartialLevel.js";
+import type { StringMovement } from "./StringMovement.js";
 
 /** Whether a string could be read. */
 export type StringStatus = "measured" | "not-heard" | "unresolved";
@@ -22,6 +23,8 @@ export interface PassageReading {
   readonly swingRateHz: number | null;
   readonly levelDb: number | null;
   readonly harmonicToNoiseDb: number | null;
+  /** How pitch and level moved; null where that could not be followed. */
+  readonly movement: StringMovement | null;
 }
 
 /** What a take says of one string. A value that can't be had is null, never 0. */

@@ -46,6 +46,7 @@ const examples: Examples = {
     { reason: "too-large", sizeBytes: 2000000, limitBytes: 1048576 },
     ["too large", "2,000,000", "1,048,576"],
   ],
+  "output-unusable": [{ reason: "exists" }, ["is there already", "--force"]],
   "unexpected-fault": [{ fault: "TypeError" }, ["TypeError", "report"]],
 };
 

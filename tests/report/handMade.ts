@@ -54,6 +54,7 @@ export function handMadeString(given: Partial<StringReading> = {}): StringReadin
         swingRateHz: null,
         levelDb: -21.3,
         harmonicToNoiseDb: 24,
+        movement: null,
       },
     ],
     findings: [],

@@ -1,0 +1,59 @@
+import { type Command, Option } from "commander";
+import { AnalysisError, errorSentence, printable } from "../src/index.js";
+import { lookAtOutput, writeWhole } from "./files.js";
+import { OutputError } from "./OutputError.js";
+import type { Terminal } from "./Terminal.js";
+import { UsageError } from "./UsageError.js";
+
+/** Files that a command writes besides what it prints. */
+export interface OutputChoice {
+  readonly html?: string;
+  readonly csv?: string;
+  readonly force?: true;
+}
+
+/** The options for files that are written. */
+export function addOutputOptions(command: Command): Command {
+  return command
+    .addOption(new Option("--html <file>", "write a page with pictures, to look at and to hand over"))
+    .addOption(new Option("--csv <file>", "write the table, for a spreadsheet"))
+    .addOption(new Option("--force", "write over a file that is there already"));
+}
+
+/**
+ * Looks whether the outputs can be written, before the work is done.
+ *
+ * @param inputs - files that are read, which are never written over
+ */
+export function checkOutputs({ html, csv, force }: OutputChoice, inputs: readonly string[]): void {
+  if (html !== undefined && html === csv) throw new UsageError("--html and --csv name the same file.");
+  for (const path of [html, csv]) {
+    if (path !== undefined) told(path, () => lookAtOutput(path, inputs, force === true));
+  }
+}
+
+/** Writes what was asked for, each file whole or not at all. */
+export function writeOutputs(
+  { html, csv, force }: OutputChoice,
+  make: { readonly html: () => string; readonly csv: () => string },
+  terminal: Terminal,
+): void {
+  for (const [path, text] of [
+    [html, make.html],
+    [csv, make.csv],
+  ] as const) {
+    if (path === undefined) continue;
+    const made = text();
+    told(path, () => writeWhole(path, made, force === true));
+    terminal.stderr.write(`gurdybench: wrote ${printable(path)}\n`);
+  }
+}
+
+function told(path: string, action: () => void): void {
+  try {
+    action();
+  } catch (error) {
+    if (error instanceof AnalysisError) throw new OutputError(errorSentence(error, printable(path)));
+    throw error;
+  }
+}

@@ -1,0 +1,16 @@
+/**
+ * The door to pages: what draws charts. It is apart from `index.ts` because the chart library takes longer to load than all the
+ * rest, and most readings are printed.
+ *
+ * @module
+ */
+export type { Chart } from "./report/charts/Chart.js";
+export { htmlPage } from "./report/html/htmlPage.js";
+export { measurePage } from "./report/html/measurePage.js";
+export type {
+  ReportBlock,
+  ReportColumn,
+  ReportFinding,
+  ReportPage,
+  ReportSection,
+} from "./report/html/ReportPage.js";

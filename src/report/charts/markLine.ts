@@ -1,0 +1,25 @@
+import { chartColours } from "./chartColours.js";
+
+/** A line across a chart, with a word at its end. */
+export function markLine(
+  at: { readonly xAxis?: number; readonly yAxis?: number },
+  label: string,
+  dash: "solid" | "dashed" = "dashed",
+) {
+  return {
+    silent: true,
+    symbol: "none",
+    animation: false,
+    lineStyle: { color: chartColours.accent.light, type: dash, width: 1.5 },
+    label: {
+      show: label !== "",
+      formatter: label,
+      color: chartColours.accent.light,
+      position: at.xAxis === undefined ? ("insideEndTop" as const) : ("end" as const),
+      align: at.xAxis === undefined ? ("right" as const) : ("left" as const),
+      offset: at.xAxis === undefined ? [0, 0] : [5, 16],
+      rotate: 0,
+    },
+    data: [at],
+  };
+}
