@@ -42,7 +42,7 @@ export function hearNotes(
   const dronesHz = drones.map(({ frequencyHz }) => frequencyHz);
   const heard = channels.map((channel) => {
     const without = takeOutDrones(channel, span, dronesHz, openTargetHz);
-    const track = trackNotes(without.segment, span, openTargetHz, topCents);
+    const track = trackNotes(without.segment, without.takenOut, span, openTargetHz, topCents);
     const voiced = track.centsOverOpen.reduce((count, value) => count + (Number.isNaN(value) ? 0 : 1), 0);
     return { without, track, voiced };
   });

@@ -23,6 +23,8 @@ const ROUNDS = 2;
 /** What is left of a channel once the drones are taken out of it. */
 export interface WithoutDrones {
   readonly segment: AnalysisSegment;
+  /** What was taken out, sample by sample; null where nothing was. */
+  readonly takenOut: Float32Array | null;
   /** For each drone: mean pitch over the pieces in which it was heard, and the share of them. */
   readonly drones: readonly {
     readonly index: number;
@@ -53,6 +55,7 @@ export function takeOutDrones(
   if (dronesHz.length === 0) {
     return {
       segment: { ...segment, samples: withoutLow(all, segment.sampleRateHz, lowestNoteHz) },
+      takenOut: null,
       drones: [],
     };
   }
@@ -76,6 +79,7 @@ export function takeOutDrones(
   }
   return {
     segment: { ...segment, samples: withoutLow(samples, segment.sampleRateHz, lowestNoteHz) },
+    takenOut: heard.length === 0 ? null : samples.map((value, i) => all[i] - value),
     drones: dronesHz.flatMap((_, index) => {
       const own = heard.filter((one) => one.index === index);
       if (own.length === 0) return [];
