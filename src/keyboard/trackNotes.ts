@@ -20,6 +20,11 @@ const LEAST_CLARITY = 0.45;
 /** Frames this far below the median level hold no note. */
 const BELOW_MEDIAN_DB = 15;
 const HALF_MEDIAN = 2;
+/**
+ * Less than this share of the power between every second or third partial is no string's. Measured over drones: 0.07 at most
+ * where the pitch is too low by an octave or a twelfth, 0.49 and more where it is right.
+ */
+const LEAST_BETWEEN = 0.06;
 
 /**
  * Follows the melody string in a channel from which the drones were taken out: every 10 ms its pitch by the frame tracker,
@@ -52,7 +57,7 @@ export function trackNotes(
     const { frequencyHz, clarity, power } = tracker.track([padded], at, drones);
     if (power > 0) levelDb[m] = 10 * Math.log10(power);
     if (!(frequencyHz > 0) || clarity < LEAST_CLARITY) continue;
-    const over = cents(frequencyHz, openHz);
+    const over = cents(drones === undefined ? frequencyHz : aboveDrones(tracker, frequencyHz), openHz);
     if (over > -MARGIN_CENTS && over < topCents + MARGIN_CENTS) pitch[m] = over;
   }
   const leastDb = median(levelDb) - BELOW_MEDIAN_DB;
@@ -66,6 +71,12 @@ export function trackNotes(
     return median(near);
   });
   return { firstSeconds: startSeconds, hopSeconds: FRAME_HOP_SECONDS, centsOverOpen: smoothed, isSilent };
+}
+
+/** The pitch of a frame, where what is left of a drone makes it seem an octave or a twelfth lower. */
+function aboveDrones(tracker: FrameTracker, frequencyHz: number): number {
+  const factor = [2, 3].find((one) => tracker.shareBetween(frequencyHz, one) < LEAST_BETWEEN);
+  return frequencyHz * (factor ?? 1);
 }
 
 function withEnds(samples: Float32Array, half: number): Float32Array {

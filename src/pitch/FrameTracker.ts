@@ -119,6 +119,26 @@ export class FrameTracker {
     return { frequencyHz, clarity, power };
   }
 
+  /**
+   * Of the last frame's power at the multiples of a frequency, the share at those that are no multiples of `factor` times it: near 0 where
+   * the true fundamental is that many times higher. (What is left of a drone an octave below a note brings the tracker, which
+   * gives weak partials a say, down to it.)
+   */
+  shareBetween(frequencyHz: number, factor: number): number {
+    const binHz = this.sampleRateHz / this.fft.size;
+    let between = 0;
+    let all = 0;
+    for (let number = 1; number * frequencyHz < this.lastBin * binHz; number++) {
+      const middle = Math.round((number * frequencyHz) / binHz);
+      const last = Math.min(this.lastBin, middle + 1);
+      for (let k = Math.max(this.firstBin, middle - 1); k <= last; k++) {
+        all += this.power[k];
+        if (number % factor !== 0) between += this.power[k];
+      }
+    }
+    return all > 0 ? between / all : 1;
+  }
+
   private addPower(samples: Float32Array, start: number): void {
     const { window, input, spectrum, power } = this;
     const length = window.length;
