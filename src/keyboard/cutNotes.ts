@@ -8,8 +8,19 @@ export interface NoteSpan {
   readonly centsOverOpen: number;
 }
 
+/** The notes of a track. */
+export interface CutNotes {
+  readonly notes: readonly NoteSpan[];
+  /** Stretches too short for a note to be read, but longer than a change of key: grace notes, slips, fast playing. */
+  readonly short: readonly NoteSpan[];
+}
+
 /** A shorter stretch is a slip or a grace note. */
 const LEAST_FRAMES = 16;
+const LEAST_SHORT_FRAMES = 7;
+/** A key is held for longer; shorter pieces side by side that differ by less than this are of one unsteady note. */
+const LEAST_HELD_FRAMES = 25;
+const PIECES_CENTS = 40;
 /**
  * What a cut must save, in squared cents times frames: two keys 20 cents apart, 0.3 s each, save 6,000 by it; half a turn of a
  * wheel that swings by 3 cents saves 150.
@@ -26,17 +37,18 @@ const LOST_FRAMES = 30;
  * Cuts a track into notes: of all ways to cut it, the one with the least squares about the notes' means plus a price a cut
  * (optimal partitioning, Jackson et al. 2005). Legato keys need no pause; a pause is a cut anyway.
  */
-export function cutNotes(track: NoteTrack): NoteSpan[] {
+export function cutNotes(track: NoteTrack): CutNotes {
   const { centsOverOpen, isSilent, firstSeconds, hopSeconds } = track;
   const notes: NoteSpan[] = [];
+  const short: NoteSpan[] = [];
   let start = -1;
   let last = -1;
   let silent = 0;
   const close = () => {
     if (start >= 0) {
-      for (const { from, to, values } of cuts(centsOverOpen.subarray(start, last + 1))) {
-        if (values.length < LEAST_FRAMES) continue;
-        notes.push({
+      for (const { from, to, values } of joined(cuts(centsOverOpen.subarray(start, last + 1)))) {
+        if (values.length < LEAST_SHORT_FRAMES) continue;
+        (values.length < LEAST_FRAMES ? short : notes).push({
           startSeconds: firstSeconds + (start + from) * hopSeconds,
           endSeconds: firstSeconds + (start + to) * hopSeconds,
           centsOverOpen: middleMean(values),
@@ -54,7 +66,26 @@ export function cutNotes(track: NoteTrack): NoteSpan[] {
     silent = 0;
   }
   close();
-  return notes;
+  return { notes, short };
+}
+
+/**
+ * Puts together what was cut out of one note that moves about: stretches side by side, each too short for a key to be held,
+ * that are nearly of one pitch.
+ */
+function joined(parts: readonly Part[]): Part[] {
+  const whole: Part[] = [];
+  for (const part of parts) {
+    const before = whole[whole.length - 1];
+    const isPiece = (one: Part | undefined) =>
+      one !== undefined && one.values.length >= LEAST_SHORT_FRAMES && one.isPiece;
+    const isNear = () => Math.abs(middleMean(before.values) - middleMean(part.values)) < PIECES_CENTS;
+    if (isPiece(before) && isPiece(part) && isNear()) {
+      const values = Float64Array.from([...before.values, ...part.values]);
+      whole[whole.length - 1] = { from: before.from, to: part.to, values, isPiece: true };
+    } else whole.push(part);
+  }
+  return whole;
 }
 
 /** Mean of the inner half, by size: what a slow change of key leaves at the ends has no say. */
@@ -70,6 +101,8 @@ interface Part {
   readonly from: number;
   readonly to: number;
   readonly values: Float64Array;
+  /** Too short for a key that is held. */
+  readonly isPiece: boolean;
 }
 
 /** Frames without a pitch count for nothing. */
@@ -100,7 +133,12 @@ function cuts(track: Float64Array): Part[] {
   const found: Part[] = [];
   for (let end = count; end > 0; end = previous[end]) {
     const first = previous[end];
-    found.push({ from: frames[first], to: frames[end - 1] + 1, values: values.subarray(first, end) });
+    found.push({
+      from: frames[first],
+      to: frames[end - 1] + 1,
+      values: values.subarray(first, end),
+      isPiece: end - first < LEAST_HELD_FRAMES,
+    });
   }
   return found.reverse();
 }

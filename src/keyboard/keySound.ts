@@ -22,14 +22,13 @@ const UNSTEADY_OVER_MEDIAN = 2.5;
 export function keySound(notes: readonly KeyNote[], keys: readonly number[]): KeySound[] {
   const plain = keys.map((key) => {
     const own = notes.filter((one) => one.key === key).map(({ note }) => note);
-    const steps = own.flatMap((note) => {
-      const values = pitchSteps(note, 0, note.frequencyHz);
-      return values.map(({ cents }) => cents);
-    });
+    // About the key's own mean: a note that moves much may have been cut into several, and a key may not come back the same.
+    const steps = own.flatMap((note) => pitchSteps(note, 0, own[0].frequencyHz).map(({ cents }) => cents));
+    const mean = steps.reduce((sum, value) => sum + value, 0) / steps.length;
     const ratios = own.flatMap(({ harmonicToNoiseDb }) => harmonicToNoiseDb ?? []);
     return {
       stretches: own.map(({ startSeconds, endSeconds }) => ({ startSeconds, endSeconds })),
-      unsteadinessCents: Math.sqrt(steps.reduce((sum, value) => sum + value * value, 0) / steps.length),
+      unsteadinessCents: Math.sqrt(steps.reduce((sum, value) => sum + (value - mean) ** 2, 0) / steps.length),
       harmonicToNoiseDb: ratios.length === 0 ? null : median(Float64Array.from(ratios)),
     };
   });

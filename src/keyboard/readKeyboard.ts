@@ -40,7 +40,7 @@ export function readKeyboard(recording: AudioRecording, options: KeyboardOptions
   const sound = listenToScale(recording, (share) => progress(LISTENING_SHARE * share));
   const heard: HeardNotes =
     sound.span === null
-      ? { notes: [], strays: [], drones: [] }
+      ? { notes: [], strays: [], aboveLastKey: [], short: [], likely: null, drones: [] }
       : hearNotes(sound.channels, sound.span, options);
   progress(1);
   const reading = readingOf(heard, options);

@@ -73,7 +73,10 @@ export class FrameTracker {
    * @param sampleRateHz - rate after decimation, 8,000 to 16,000 Hz
    * @param range - only periods of these fundamentals are looked at; what lies below still sounds in the frame
    */
-  constructor(sampleRateHz: number, { lowestHz = LOWEST_HZ, highestHz = HIGHEST_HZ }: Partial<PitchRange> = {}) {
+  constructor(
+    sampleRateHz: number,
+    { lowestHz = LOWEST_HZ, highestHz = HIGHEST_HZ }: Partial<PitchRange> = {},
+  ) {
     this.sampleRateHz = sampleRateHz;
     this.frameSamples = nextPowerOfTwo(0.1 * sampleRateHz);
     const size = this.frameSamples;
