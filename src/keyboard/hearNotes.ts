@@ -37,8 +37,6 @@ const LARGEST_WANDER_CENTS = 15;
 const LEAST_DRONE_SHARE = 0.3;
 /** Notes are looked for this far above the last key, so that one the file doesn't know can be told. */
 const ABOVE_LAST_CENTS = 1250;
-/** Beyond the place of the last key by more, a note is above it. */
-const LAST_KEY_CENTS = 60;
 /** A short stretch beside a note of this pitch is a part of it that was lost and found again. */
 const SAME_CENTS = 40;
 const BESIDE_SECONDS = 0.35;
@@ -74,9 +72,10 @@ export function hearNotes(
   const all = readings.flatMap(({ read }) => read ?? []);
   const steady = all.filter((note) => wanderCents(note) <= LARGEST_WANDER_CENTS);
   const over = ({ frequencyHz }: NoteReading) => cents(frequencyHz, openTargetHz);
-  const { keys, offsetCents } = assignKeys(steady.map(over), ladderCents);
+  const { keys: placed } = assignKeys(steady.map(over), ladderCents);
+  const keys = placed.map((key) => (key !== null && key >= ladderCents.length ? null : key));
+  const isAbove = (note: NoteReading) => (placed[steady.indexOf(note)] ?? 0) >= ladderCents.length;
   const foreign = all.filter((note) => (keys[steady.indexOf(note)] ?? null) === null);
-  const isAbove = (note: NoteReading) => over(note) - offsetCents > topCents + LAST_KEY_CENTS;
   const unread = readings.flatMap(({ note, read }) => (read === null ? [note] : []));
   const listen = (openHz: number) =>
     listenFor(best.without, span, openHz, topCents + ABOVE_LAST_CENTS).cut.notes;

@@ -45,12 +45,11 @@ export function likelyString(
     const aboveCents = cents(frequencyHz, openTargetHz);
     if (Math.abs(aboveCents) < ONE_NOTE_CENTS) continue;
     const notes = listen(frequencyHz);
-    const found = placedOf(
-      assignKeys(
-        notes.map(({ centsOverOpen }) => centsOverOpen),
-        ladderCents,
-      ).keys,
+    const { keys: theirs } = assignKeys(
+      notes.map(({ centsOverOpen }) => centsOverOpen),
+      ladderCents,
     );
+    const found = placedOf(theirs).filter((key) => key < ladderCents.length);
     const first = Math.min(...found);
     const isCertain = aboveCents < 0 && found.length >= placed.length + MORE_NOTES;
     const isLikely =
