@@ -8,8 +8,12 @@ type KeySound = Pick<
   "stretches" | "unsteadinessCents" | "harmonicToNoiseDb" | "isHarsh" | "isUnsteady"
 >;
 
-/** A key is harsh where its partials stand so much less above what lies between them than those of most keys ... */
+/**
+ * A key is harsh where its partials stand so much less above what lies between them than those of most keys, and by so many
+ * times as much as keys differ (over a barking trompette they do, by where the barks fall) ...
+ */
 const HARSH_BELOW_MEDIAN_DB = 8;
+const HARSH_SPREADS = 4;
 /** ... or hardly at all (our policy). */
 const HARSH_DB = 6;
 /** Noise of a thousandth of the power is no harshness, however clear the other keys are (our policy). */
@@ -34,13 +38,16 @@ export function keySound(notes: readonly KeyNote[], keys: readonly number[]): Ke
   });
   const known = plain.flatMap(({ harmonicToNoiseDb }) => harmonicToNoiseDb ?? []);
   const usualDb = known.length === 0 ? 0 : median(Float64Array.from(known));
+  const spreadDb =
+    known.length === 0 ? 0 : median(Float64Array.from(known, (value) => Math.abs(value - usualDb)));
+  const harshDb = usualDb - Math.max(HARSH_BELOW_MEDIAN_DB, HARSH_SPREADS * spreadDb);
   const usualCents =
     plain.length === 0 ? 0 : median(Float64Array.from(plain, ({ unsteadinessCents }) => unsteadinessCents));
   return plain.map((one) => ({
     ...one,
     isHarsh:
       one.harmonicToNoiseDb !== null &&
-      one.harmonicToNoiseDb < Math.max(HARSH_DB, Math.min(CLEAR_DB, usualDb - HARSH_BELOW_MEDIAN_DB)),
+      one.harmonicToNoiseDb < Math.max(HARSH_DB, Math.min(CLEAR_DB, harshDb)),
     isUnsteady:
       one.unsteadinessCents > UNSTEADY_CENTS && one.unsteadinessCents > UNSTEADY_OVER_MEDIAN * usualCents,
   }));

@@ -29,8 +29,9 @@ export function keyboardFindings(
   const named = (of: readonly KeyReading[]) => of.map(({ key }) => key).join(", ");
 
   if (likely !== null) {
-    const values = likely.isCertain ? {} : { lowestKey: Math.min(...notes.map(({ key }) => key)) };
-    add("likely-string", likely.isCertain ? "problem" : "warning", { other: likely.name, string, ...values });
+    const lowestKey = notes.length === 0 ? 0 : Math.min(...notes.map(({ key }) => key));
+    const severity = likely.isCertain ? "problem" : "warning";
+    add("likely-string", severity, { other: likely.name, string, lowestKey });
   }
   if (short.length >= MANY_SHORT && short.length > SHORT_SHARE * notes.length) {
     const values = { count: short.length, startSeconds: short[0].startSeconds };

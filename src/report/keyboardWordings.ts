@@ -60,11 +60,11 @@ export const keyboardWordings: Readonly<Record<KeyboardFindingCode, readonly Fin
   "played-too-fast": [
     {
       text:
-        "Played too fast: notes shorter than 0.3 s, which are not read: {count}, the first at {startSeconds:1} s. Hold each " +
+        "Played too fast: notes of 0.3 s or less, which are not read: {count}, the first at {startSeconds:1} s. Hold each " +
         "key for half a second or more.",
     },
     {
-      text: "Played too fast: notes shorter than 0.3 s are not read. Hold each key for half a second or more.",
+      text: "Played too fast: notes of 0.3 s or less are not read. Hold each key for half a second or more.",
     },
   ],
   "likely-string": [

@@ -1,4 +1,6 @@
 import { fitHarmonics } from "../../src/partials/fitHarmonics.js";
+import { averageSpectrum } from "../../src/signal/averageSpectrum.js";
+import { nextPowerOfTwo } from "../../src/signal/nextPowerOfTwo.js";
 import { EDGE_SECONDS, type NoteCut } from "./noteCut.js";
 
 /** Root mean square of a note at 0 dB. */
@@ -8,12 +10,17 @@ const CHANGE_SECONDS = 0.03;
 /** A long note is made of a shorter one in whole periods; the ends are laid over each other for so long. */
 const LAP_SECONDS = 0.2;
 const PAUSE_SECONDS = 0.6;
+const SPECTRUM_SECONDS = 0.25;
 
 /** Separately recorded notes, put one after the other as the keys of one string, perhaps over a drone. */
 export interface ScaleOfNotes {
   readonly samples: Float32Array;
   readonly sampleRateHz: number;
-  readonly notes: readonly { readonly key: number; readonly startSeconds: number; readonly endSeconds: number }[];
+  readonly notes: readonly {
+    readonly key: number;
+    readonly startSeconds: number;
+    readonly endSeconds: number;
+  }[];
   /** What the notes have alone over some stretch of the scale; searched from a frequency within 20 cents. */
   aloneHz(startSeconds: number, endSeconds: number, roughHz: number): number | null;
 }
@@ -28,7 +35,11 @@ export function scaleOfNotes(
   seconds: number,
   drones: readonly { readonly cut: NoteCut; readonly levelDb: number }[],
 ): ScaleOfNotes {
-  const [{ cut: { sampleRateHz } }] = notes;
+  const [
+    {
+      cut: { sampleRateHz },
+    },
+  ] = notes;
   const at = (time: number) => Math.round(time * sampleRateHz);
   const placed = notes.map(({ key, cut }, i) => {
     const startSeconds = PAUSE_SECONDS + i * seconds;
@@ -49,7 +60,10 @@ export function scaleOfNotes(
     notes: placed.map(({ key, startSeconds, endSeconds }) => ({ key, startSeconds, endSeconds })),
     aloneHz: (startSeconds, endSeconds, roughHz) => {
       const segment = { samples: alone, sampleRateHz, firstSeconds: 0 };
-      return fitHarmonics(segment, startSeconds, endSeconds, roughHz)?.frequencyHz ?? null;
+      const size = nextPowerOfTwo(SPECTRUM_SECONDS * sampleRateHz);
+      const heard = alone.subarray(at(startSeconds), at(endSeconds));
+      const spectrum = averageSpectrum(heard, sampleRateHz, size);
+      return fitHarmonics(segment, startSeconds, endSeconds, roughHz, [], spectrum)?.frequencyHz ?? null;
     },
   };
 }
