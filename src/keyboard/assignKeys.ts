@@ -1,6 +1,6 @@
 /** Which key each note of a scale is. */
 export interface KeyAssignment {
-  /** One a note; null for what is no key of this string. */
+  /** One a note, beyond the ladder too, by semitones; null for what is no key of this string. */
   readonly keys: readonly (number | null)[];
   /** Where the whole ladder stands against its target, in cents, as the notes fit it best. */
   readonly offsetCents: number;
@@ -17,6 +17,9 @@ const REPEAT_COST = 0.7;
 const OFFSET_CENTS = 30;
 const LARGEST_OFFSET_CENTS = 70;
 const OFFSET_STEP_CENTS = 5;
+/** An instrument may have a few keys more than its file says; that is dearer than one the file knows. */
+const MORE_KEYS = 12;
+const MORE_KEYS_COST = 3;
 /** What is dearer than this is no note of the string. */
 const FOREIGN_COST = 12;
 const TURN_COST = 3;
@@ -38,8 +41,13 @@ const NO_OPEN_COST = 1;
 export function assignKeys(noteCents: readonly number[], ladderCents: readonly number[]): KeyAssignment {
   let best: KeyAssignment = { keys: noteCents.map(() => null), offsetCents: 0 };
   let least = Number.POSITIVE_INFINITY;
+  const last = ladderCents.length - 1;
+  const ladder = [
+    ...ladderCents,
+    ...Array.from({ length: MORE_KEYS }, (_, i) => (ladderCents[last] ?? 0) + 100 * (i + 1)),
+  ];
   for (let offset = -LARGEST_OFFSET_CENTS; offset <= LARGEST_OFFSET_CENTS; offset += OFFSET_STEP_CENTS) {
-    const { cost, keys } = cheapest(noteCents, ladderCents, offset);
+    const { cost, keys } = cheapest(noteCents, ladder, last, offset);
     const total = cost + (offset / OFFSET_CENTS) ** 2 + (keys.includes(0) ? 0 : NO_OPEN_COST);
     if (total >= least) continue;
     least = total;
@@ -48,7 +56,7 @@ export function assignKeys(noteCents: readonly number[], ladderCents: readonly n
   return best;
 }
 
-function cheapest(notes: readonly number[], ladder: readonly number[], offset: number) {
+function cheapest(notes: readonly number[], ladder: readonly number[], last: number, offset: number) {
   const count = ladder.length;
   // State: key and direction (rising 0, falling 1) as key + direction * count.
   let costs = new Float64Array(2 * count);
@@ -64,7 +72,8 @@ function cheapest(notes: readonly number[], ladder: readonly number[], offset: n
       const key = state % count;
       const direction = state < count ? 1 : -1;
       const away = note - offset - ladder[key];
-      const placed = key === 0 ? (away / OPEN_CENTS) ** 2 : (away / KEY_CENTS) ** 4;
+      const placed =
+        (key === 0 ? (away / OPEN_CENTS) ** 2 : (away / KEY_CENTS) ** 4) + (key > last ? MORE_KEYS_COST : 0);
       let least = i === 0 ? 0 : Number.POSITIVE_INFINITY;
       came[state] = state;
       for (let before = 0; i > 0 && before < 2 * count; before++) {

@@ -8,8 +8,19 @@ export interface NoteSpan {
   readonly centsOverOpen: number;
 }
 
+/** The notes of a track. */
+export interface CutNotes {
+  readonly notes: readonly NoteSpan[];
+  /** Stretches too short for a note to be read, but longer than a change of key: grace notes, slips, fast playing. */
+  readonly short: readonly NoteSpan[];
+}
+
 /** A shorter stretch is a slip or a grace note. */
 const LEAST_FRAMES = 16;
+const LEAST_SHORT_FRAMES = 7;
+/** A key is held for longer; shorter pieces side by side that differ by less than this are of one unsteady note. */
+const LEAST_HELD_FRAMES = 25;
+const PIECES_CENTS = 40;
 /**
  * What a cut must save, in squared cents times frames: two keys 20 cents apart, 0.3 s each, save 6,000 by it; half a turn of a
  * wheel that swings by 3 cents saves 150.
@@ -17,24 +28,27 @@ const LEAST_FRAMES = 16;
 const CUT_COST = 900;
 /** No stretch that costs this much is one note, however long. */
 const LARGEST_COST = 100 * CUT_COST;
-const GAP_FRAMES = 8;
+/** A pause this long parts two notes of one key ... */
+const SILENT_FRAMES = 8;
+/** ... while a sound whose pitch is lost for less than this, as where the dog of a trompette barks, may go on behind it. */
+const LOST_FRAMES = 30;
 
 /**
  * Cuts a track into notes: of all ways to cut it, the one with the least squares about the notes' means plus a price a cut
- * (optimal partitioning, Jackson et al. 2005). Legato keys need no pause; what lies between two stretches with pitch is a cut
- * anyway.
+ * (optimal partitioning, Jackson et al. 2005). Legato keys need no pause; a pause is a cut anyway.
  */
-export function cutNotes(track: NoteTrack): NoteSpan[] {
-  const { centsOverOpen, firstSeconds, hopSeconds } = track;
+export function cutNotes(track: NoteTrack): CutNotes {
+  const { centsOverOpen, isSilent, firstSeconds, hopSeconds } = track;
   const notes: NoteSpan[] = [];
+  const short: NoteSpan[] = [];
   let start = -1;
   let last = -1;
+  let silent = 0;
   const close = () => {
     if (start >= 0) {
-      for (const [from, to] of cuts(filled(centsOverOpen.subarray(start, last + 1)))) {
-        if (to - from < LEAST_FRAMES) continue;
-        const values = centsOverOpen.subarray(start + from, start + to).filter((one) => !Number.isNaN(one));
-        notes.push({
+      for (const { from, to, values } of joined(cuts(centsOverOpen.subarray(start, last + 1)))) {
+        if (values.length < LEAST_SHORT_FRAMES) continue;
+        (values.length < LEAST_FRAMES ? short : notes).push({
           startSeconds: firstSeconds + (start + from) * hopSeconds,
           endSeconds: firstSeconds + (start + to) * hopSeconds,
           centsOverOpen: middleMean(values),
@@ -44,13 +58,34 @@ export function cutNotes(track: NoteTrack): NoteSpan[] {
     start = -1;
   };
   for (let m = 0; m < centsOverOpen.length; m++) {
+    silent += isSilent[m];
     if (Number.isNaN(centsOverOpen[m])) continue;
-    if (start >= 0 && m - last > GAP_FRAMES) close();
+    if (start >= 0 && (silent > SILENT_FRAMES || m - last > LOST_FRAMES)) close();
     if (start < 0) start = m;
     last = m;
+    silent = 0;
   }
   close();
-  return notes;
+  return { notes, short };
+}
+
+/**
+ * Puts together what was cut out of one note that moves about: stretches side by side, each too short for a key to be held,
+ * that are nearly of one pitch.
+ */
+function joined(parts: readonly Part[]): Part[] {
+  const whole: Part[] = [];
+  for (const part of parts) {
+    const before = whole[whole.length - 1];
+    const isPiece = (one: Part | undefined) =>
+      one !== undefined && one.values.length >= LEAST_SHORT_FRAMES && one.isPiece;
+    const isNear = () => Math.abs(middleMean(before.values) - middleMean(part.values)) < PIECES_CENTS;
+    if (isPiece(before) && isPiece(part) && isNear()) {
+      const values = Float64Array.from([...before.values, ...part.values]);
+      whole[whole.length - 1] = { from: before.from, to: part.to, values, isPiece: true };
+    } else whole.push(part);
+  }
+  return whole;
 }
 
 /** Mean of the inner half, by size: what a slow change of key leaves at the ends has no say. */
@@ -61,14 +96,19 @@ function middleMean(values: Float64Array): number {
   return inner.reduce((sum, value) => sum + value, 0) / inner.length;
 }
 
-function filled(values: Float64Array): Float64Array {
-  const whole = values.slice();
-  for (let m = 1; m < whole.length; m++) if (Number.isNaN(whole[m])) whole[m] = whole[m - 1];
-  return whole;
+/** A part between two cuts: from its first frame with a pitch to behind its last, and the pitches in between. */
+interface Part {
+  readonly from: number;
+  readonly to: number;
+  readonly values: Float64Array;
+  /** Too short for a key that is held. */
+  readonly isPiece: boolean;
 }
 
-/** Whole frames at which to cut: [from, to) of each part. */
-function cuts(values: Float64Array): [number, number][] {
+/** Frames without a pitch count for nothing. */
+function cuts(track: Float64Array): Part[] {
+  const frames = Int32Array.from(track.keys()).filter((m) => !Number.isNaN(track[m]));
+  const values = Float64Array.from(frames, (m) => track[m]);
   const count = values.length;
   const best = new Float64Array(count + 1).fill(Number.POSITIVE_INFINITY);
   const previous = new Int32Array(count + 1);
@@ -90,7 +130,15 @@ function cuts(values: Float64Array): [number, number][] {
       }
     }
   }
-  const found: [number, number][] = [];
-  for (let end = count; end > 0; end = previous[end]) found.push([previous[end], end]);
+  const found: Part[] = [];
+  for (let end = count; end > 0; end = previous[end]) {
+    const first = previous[end];
+    found.push({
+      from: frames[first],
+      to: frames[end - 1] + 1,
+      values: values.subarray(first, end),
+      isPiece: end - first < LEAST_HELD_FRAMES,
+    });
+  }
   return found.reverse();
 }

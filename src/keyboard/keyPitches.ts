@@ -1,9 +1,9 @@
 import { type GroupMeans, type Movement, swingingSeries } from "../statistics/swingingSeries.js";
 import type { PitchStep } from "./pitchSteps.js";
 
-/** Pitch of every key without the swing of the wheel. */
+/** Pitch of every note without the swing of the wheel. */
 export interface KeyPitches extends GroupMeans {
-  /** Peak (half of peak to peak); null where the keys do as well without one. */
+  /** Peak (half of peak to peak); null where the notes do as well without one. */
   readonly swingCents: number | null;
   readonly swingRateHz: number | null;
 }
@@ -12,25 +12,25 @@ const SLOWEST_HZ = 0.5;
 const FASTEST_HZ = 5;
 const RATE_STEP_HZ = 0.12;
 const START = { swingShare: 4, swingSeconds: 4, randomSeconds: 0.06 };
-/** So much more likely must the keys be with a swing than without for it to be told (natural logarithm). */
+/** So much more likely must the notes be with a swing than without for it to be told (natural logarithm). */
 const LEAST_GAIN = 5;
 const ROUNDS = 5;
 
 /**
- * Pitch of every key, the swing of the wheel taken out: one swing is fitted to the steps of all notes together with the mean
- * of each key, since a note of 0.4 s holds less than a turn. Its rate, how it drifts (no one cranks evenly over a scale) and
+ * Pitch of every note, the swing of the wheel taken out: one swing is fitted to the steps of all notes together with the mean
+ * of each, since a note of 0.4 s holds less than a turn. Its rate, how it drifts (no one cranks evenly over a scale) and
  * how the rest moves are those that make the steps most likely (restricted likelihood).
  *
  * @param steps - in order of time
- * @param keyCount - how many keys were played; `key` of the steps counts them
- * @returns null for fewer steps than keys and a few
+ * @param noteCount - how many notes were played; `note` of the steps counts them
+ * @returns null for fewer steps than notes and a few
  */
-export function keyPitches(steps: readonly PitchStep[], keyCount: number): KeyPitches | null {
+export function keyPitches(steps: readonly PitchStep[], noteCount: number): KeyPitches | null {
   const seconds = Float64Array.from(steps, (step) => step.seconds);
   const values = Float64Array.from(steps, (step) => step.cents);
-  const groups = Int32Array.from(steps, (step) => step.key);
-  const read = (movement: Movement) => swingingSeries(seconds, values, groups, keyCount, movement);
-  if (steps.length < keyCount + 4) return null;
+  const groups = Int32Array.from(steps, (step) => step.note);
+  const read = (movement: Movement) => swingingSeries(seconds, values, groups, noteCount, movement);
+  if (steps.length < noteCount + 4) return null;
 
   const still = better(read, { ...START, rateHz: 1, swingShare: 1e-9 }, ["randomSeconds"]);
   let start: Movement = { ...START, rateHz: SLOWEST_HZ };

@@ -8,8 +8,12 @@ type KeySound = Pick<
   "stretches" | "unsteadinessCents" | "harmonicToNoiseDb" | "isHarsh" | "isUnsteady"
 >;
 
-/** A key is harsh where its partials stand so much less above what lies between them than those of most keys ... */
+/**
+ * A key is harsh where its partials stand so much less above what lies between them than those of most keys, and by so many
+ * times as much as keys differ (over a barking trompette they do, by where the barks fall) ...
+ */
 const HARSH_BELOW_MEDIAN_DB = 8;
+const HARSH_SPREADS = 4;
 /** ... or hardly at all (our policy). */
 const HARSH_DB = 6;
 /** Noise of a thousandth of the power is no harshness, however clear the other keys are (our policy). */
@@ -22,26 +26,28 @@ const UNSTEADY_OVER_MEDIAN = 2.5;
 export function keySound(notes: readonly KeyNote[], keys: readonly number[]): KeySound[] {
   const plain = keys.map((key) => {
     const own = notes.filter((one) => one.key === key).map(({ note }) => note);
-    const steps = own.flatMap((note) => {
-      const values = pitchSteps(note, 0, note.frequencyHz);
-      return values.map(({ cents }) => cents);
-    });
+    // About the key's own mean: a note that moves much may have been cut into several, and a key may not come back the same.
+    const steps = own.flatMap((note) => pitchSteps(note, 0, own[0].frequencyHz).map(({ cents }) => cents));
+    const mean = steps.reduce((sum, value) => sum + value, 0) / steps.length;
     const ratios = own.flatMap(({ harmonicToNoiseDb }) => harmonicToNoiseDb ?? []);
     return {
       stretches: own.map(({ startSeconds, endSeconds }) => ({ startSeconds, endSeconds })),
-      unsteadinessCents: Math.sqrt(steps.reduce((sum, value) => sum + value * value, 0) / steps.length),
+      unsteadinessCents: Math.sqrt(steps.reduce((sum, value) => sum + (value - mean) ** 2, 0) / steps.length),
       harmonicToNoiseDb: ratios.length === 0 ? null : median(Float64Array.from(ratios)),
     };
   });
   const known = plain.flatMap(({ harmonicToNoiseDb }) => harmonicToNoiseDb ?? []);
   const usualDb = known.length === 0 ? 0 : median(Float64Array.from(known));
+  const spreadDb =
+    known.length === 0 ? 0 : median(Float64Array.from(known, (value) => Math.abs(value - usualDb)));
+  const harshDb = usualDb - Math.max(HARSH_BELOW_MEDIAN_DB, HARSH_SPREADS * spreadDb);
   const usualCents =
     plain.length === 0 ? 0 : median(Float64Array.from(plain, ({ unsteadinessCents }) => unsteadinessCents));
   return plain.map((one) => ({
     ...one,
     isHarsh:
       one.harmonicToNoiseDb !== null &&
-      one.harmonicToNoiseDb < Math.max(HARSH_DB, Math.min(CLEAR_DB, usualDb - HARSH_BELOW_MEDIAN_DB)),
+      one.harmonicToNoiseDb < Math.max(HARSH_DB, Math.min(CLEAR_DB, harshDb)),
     isUnsteady:
       one.unsteadinessCents > UNSTEADY_CENTS && one.unsteadinessCents > UNSTEADY_OVER_MEDIAN * usualCents,
   }));

@@ -7,17 +7,19 @@ import { LARGEST_TURN_MM } from "./tangentGeometry.js";
 /** What is left of drones that were taken out stays well below this. */
 const STRONG_LINE_DB = -13;
 const FEW_KEYS = 6;
+/** A slip or two are no fast playing. */
+const MANY_SHORT = 3;
+const SHORT_SHARE = 0.12;
 /** The open string within this of its target needs no word. */
 const OPEN_CENTS = 2;
 
 /** What is to be told about a scale besides its numbers. */
 export function keyboardFindings(
   reading: Omit<KeyboardReading, "findings">,
-  { notes, strays }: HeardNotes,
-  { otherStrings = [] }: KeyboardOptions,
+  { notes, strays, aboveLastKey, short, likely }: HeardNotes,
+  { otherStrings = [], ladderCents }: KeyboardOptions,
 ): KeyboardFinding[] {
   const { keys, missedKeys, openBasis, openHz, openTargetHz, lengthMm, drones, string } = reading;
-  if (keys.length === 0) return [{ code: "no-key", severity: "problem", values: { string } }];
   const findings: KeyboardFinding[] = [];
   const add = (
     code: KeyboardFinding["code"],
@@ -26,6 +28,16 @@ export function keyboardFindings(
   ) => findings.push({ code, severity, values } as KeyboardFinding);
   const named = (of: readonly KeyReading[]) => of.map(({ key }) => key).join(", ");
 
+  if (likely !== null) {
+    const lowestKey = notes.length === 0 ? 0 : Math.min(...notes.map(({ key }) => key));
+    const severity = likely.isCertain ? "problem" : "warning";
+    add("likely-string", severity, { other: likely.name, string, lowestKey });
+  }
+  if (short.length >= MANY_SHORT && short.length > SHORT_SHARE * notes.length) {
+    const values = { count: short.length, startSeconds: short[0].startSeconds };
+    add("played-too-fast", keys.length === 0 ? "problem" : "warning", values);
+  }
+  if (keys.length === 0) return [...findings, { code: "no-key", severity: "problem", values: { string } }];
   const along = otherString(notes, openHz, otherStrings);
   const sharePercent = Math.round(100 * (along?.share ?? 0));
   if (along?.name) add("other-string", "warning", { other: along.name, string, sharePercent });
@@ -48,6 +60,10 @@ export function keyboardFindings(
   if (strays.length > 0) {
     const startSeconds = strays[0].startSeconds;
     add("notes-not-placed", "warning", { count: strays.length, startSeconds });
+  }
+  if (aboveLastKey.length > 0) {
+    const values = { count: aboveLastKey.length, keyCount: ladderCents.length - 1 };
+    add("keys-beyond-file", "warning", values);
   }
   const highest = Math.max(...keys.map(({ key }) => key));
   const within = missedKeys.filter((key) => key < highest);

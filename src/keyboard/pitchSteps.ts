@@ -5,14 +5,14 @@ import type { NoteReading } from "./readNote.js";
 export interface PitchStep {
   readonly seconds: number;
   readonly cents: number;
-  /** Index of the key among those played. */
-  readonly key: number;
+  /** Index of the note among those played. */
+  readonly note: number;
 }
 
 const STEP_SECONDS = 0.09;
 
 /** Exact means of a note's pitch over equal steps of about 90 ms (the course is smoothed over 120 ms, so shorter ones would say the same thing twice), in cents over a reference. */
-export function pitchSteps(note: NoteReading, key: number, referenceHz: number): PitchStep[] {
+export function pitchSteps(note: NoteReading, index: number, referenceHz: number): PitchStep[] {
   const { centSeconds, hopSeconds } = note.course;
   const last = centSeconds.length - 1;
   const duration = last * hopSeconds;
@@ -27,6 +27,6 @@ export function pitchSteps(note: NoteReading, key: number, referenceHz: number):
   return Array.from({ length: count }, (_, i) => ({
     seconds: note.startSeconds + (i + 0.5) * step,
     cents: over + (at((i + 1) / count) - at(i / count)) / step,
-    key,
+    note: index,
   }));
 }

@@ -8,6 +8,7 @@ import { keyboardFindings } from "./keyboardFindings.js";
 import { keyPitches } from "./keyPitches.js";
 import { keySound } from "./keySound.js";
 import { listenToScale } from "./listenToScale.js";
+import { pitchesOfKeys } from "./pitchesOfKeys.js";
 import { pitchSteps } from "./pitchSteps.js";
 import { type Estimate, shiftPattern } from "./shiftPattern.js";
 import { bridgeShiftMm, nutShiftMm, soundingLengthMm, tangentMove } from "./tangentGeometry.js";
@@ -24,7 +25,7 @@ const LEAST_HALF_WIDTH_CENTS = 0.02;
  * string, what all have in common, and how far each tangent is to move.
  *
  * Drones are taken out (`takeOutDrones`), what is left is cut into notes (`cutNotes`), the notes are given keys as a whole
- * (`assignKeys`), and all keys' pitches are fitted together with one swing of the wheel (`keyPitches`).
+ * (`assignKeys`), and all notes' pitches are fitted together with one swing of the wheel (`keyPitches`).
  *
  * @throws AnalysisError `recording-empty`, `recording-silent`, `recording-not-finite`, and `value-out-of-range` for a
  * recording of more than ten minutes
@@ -40,18 +41,23 @@ export function readKeyboard(recording: AudioRecording, options: KeyboardOptions
   const sound = listenToScale(recording, (share) => progress(LISTENING_SHARE * share));
   const heard: HeardNotes =
     sound.span === null
-      ? { notes: [], strays: [], drones: [] }
+      ? { notes: [], strays: [], aboveLastKey: [], short: [], likely: null, drones: [] }
       : hearNotes(sound.channels, sound.span, options);
   progress(1);
   const reading = readingOf(heard, options);
-  return { ...reading, findings: [...sound.findings, ...keyboardFindings(reading, heard, options)] };
+  // Drones by themselves have no one pitch, so that the check of the recording takes them for the noise of a pause.
+  const ofRecording = sound.findings.filter(
+    ({ code }) => heard.drones.length === 0 || code !== "noise-floor",
+  );
+  return { ...reading, findings: [...ofRecording, ...keyboardFindings(reading, heard, options)] };
 }
 
 function readingOf(heard: HeardNotes, options: KeyboardOptions): Omit<KeyboardReading, "findings"> {
   const { openTargetHz, ladderCents, lengthMm } = options;
   const played = [...new Set(heard.notes.map(({ key }) => key))].sort((a, b) => a - b);
-  const steps = heard.notes.flatMap(({ key, note }) => pitchSteps(note, played.indexOf(key), openTargetHz));
-  const pitches = played.length === 0 ? null : keyPitches(steps, played.length);
+  const steps = heard.notes.flatMap(({ note }, i) => pitchSteps(note, i, openTargetHz));
+  const ofNotes = keyPitches(steps, heard.notes.length);
+  const pitches = ofNotes === null ? null : pitchesOfKeys(ofNotes, heard.notes, played);
   const found = pitches === null ? [] : played;
   const openCents = found[0] === 0 ? (pitches?.means[0] ?? 0) : null;
   const sounds = keySound(heard.notes, found);
@@ -102,8 +108,8 @@ function readingOf(heard: HeardNotes, options: KeyboardOptions): Omit<KeyboardRe
     keys,
     missedKeys: ladderCents.flatMap((_, key) => (key === 0 || found.includes(key) ? [] : [key])),
     pattern,
-    swingCents: pitches?.swingCents ?? null,
-    swingRateHz: pitches?.swingRateHz ?? null,
+    swingCents: ofNotes?.swingCents ?? null,
+    swingRateHz: ofNotes?.swingRateHz ?? null,
     drones: heard.drones,
     body: keyBody(heard),
   };

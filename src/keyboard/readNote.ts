@@ -1,10 +1,11 @@
 import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
-import { demodulate } from "../partials/demodulate.js";
+import { demodulate, type PartialFrames } from "../partials/demodulate.js";
 import { FIT_MARGIN_SECONDS, fitHarmonics } from "../partials/fitHarmonics.js";
 import type { HarmonicFit, PitchIntegral } from "../partials/HarmonicFit.js";
 import { noiseBetweenPartials } from "../partials/noiseBetweenPartials.js";
 import { type UnexplainedLine, unexplainedLine } from "../partials/unexplainedLine.js";
 import { averageSpectrum } from "../signal/averageSpectrum.js";
+import { median } from "../signal/median.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
 import type { NoteSpan } from "./cutNotes.js";
 
@@ -89,16 +90,31 @@ function holdsTogether(segment: AnalysisSegment, fit: HarmonicFit): number | nul
   const cycles = centSeconds.map((value) => (value * fit.frequencyHz * Math.LN2) / 1200);
   const count = Math.min(HIGHEST_HELD, fit.partials.length);
   const frames = demodulate(segment, grid, fit.frequencyHz, cycles, count);
+  const gain = commonGain(frames, fit);
   const shares: number[] = [];
   for (let n = 1; n < count; n++) {
     if ((fit.partials[n].signalToNoise ?? 0) < LEAST_RATIO) continue;
-    let [a, b, power] = [0, 0, 0];
+    let [a, b, power, gains] = [0, 0, 0, 0];
     for (let m = 0; m < grid.count; m++) {
-      a += frames.real[n][m];
-      b += frames.imaginary[n][m];
+      a += frames.real[n][m] * gain[m];
+      b += frames.imaginary[n][m] * gain[m];
+      gains += gain[m] ** 2;
       power += frames.real[n][m] ** 2 + frames.imaginary[n][m] ** 2;
     }
-    shares.push((a * a + b * b) / (grid.count * power));
+    shares.push((a * a + b * b) / (gains * power));
   }
   return shares.length === 0 ? null : shares.reduce((sum, one) => sum + one, 0) / shares.length;
+}
+
+/** How the strength of all clear partials moves together, as it does where the bow or wheel presses harder; about 1. */
+function commonGain(frames: PartialFrames, fit: HarmonicFit): Float64Array {
+  const clear = frames.real.flatMap((real, n) =>
+    (fit.partials[n].signalToNoise ?? 0) < LEAST_RATIO
+      ? []
+      : [real.map((value, m) => Math.hypot(value, frames.imaginary[n][m]))],
+  );
+  const means = clear.map((sizes) => sizes.reduce((sum, value) => sum + value, 0) / sizes.length);
+  return Float64Array.from({ length: frames.real[0]?.length ?? 0 }, (_, m) =>
+    clear.length === 0 ? 1 : median(clear.map((sizes, n) => sizes[m] / means[n])),
+  );
 }

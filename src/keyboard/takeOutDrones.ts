@@ -5,7 +5,6 @@ import { settleTogether } from "../partials/joint/settleTogether.js";
 import { soundingStrings } from "../partials/joint/soundingStrings.js";
 import { droneParts, droneSamples, type FoundDrone } from "./droneParts.js";
 import { heldSound } from "./heldSound.js";
-import { withoutLow } from "./withoutLow.js";
 
 /** A drone is found and followed over pieces of about this length: many notes of the scale, not too much of its wandering. */
 const PIECE_SECONDS = 12;
@@ -23,6 +22,8 @@ const ROUNDS = 2;
 /** What is left of a channel once the drones are taken out of it. */
 export interface WithoutDrones {
   readonly segment: AnalysisSegment;
+  /** What was taken out, sample by sample; null where nothing was. */
+  readonly takenOut: Float32Array | null;
   /** For each drone: mean pitch over the pieces in which it was heard, and the share of them. */
   readonly drones: readonly {
     readonly index: number;
@@ -40,22 +41,15 @@ export interface WithoutDrones {
  * told apart by the time before and after it, which the note by itself could not.
  *
  * @param span - where something sounds
- * @param lowestNoteHz - what lies well below the lowest note is left out
  * @param dronesHz - targets of the strings that may sound throughout; one is found within 60 cents of its target
  */
 export function takeOutDrones(
   segment: AnalysisSegment,
   span: TimeSpan,
   dronesHz: readonly number[],
-  lowestNoteHz: number,
 ): WithoutDrones {
   const { samples: all } = segment;
-  if (dronesHz.length === 0) {
-    return {
-      segment: { ...segment, samples: withoutLow(all, segment.sampleRateHz, lowestNoteHz) },
-      drones: [],
-    };
-  }
+  if (dronesHz.length === 0) return { segment, takenOut: null, drones: [] };
   const startSeconds = span.startSeconds + INSET_SECONDS;
   const endSeconds = Math.max(startSeconds + LEAST_SECONDS, span.endSeconds - INSET_SECONDS);
   const samples = all.slice();
@@ -75,7 +69,8 @@ export function takeOutDrones(
     subtract(samples, segment, state, from, to, p === 0, p === pieces - 1);
   }
   return {
-    segment: { ...segment, samples: withoutLow(samples, segment.sampleRateHz, lowestNoteHz) },
+    segment: { ...segment, samples },
+    takenOut: heard.length === 0 ? null : samples.map((value, i) => all[i] - value),
     drones: dronesHz.flatMap((_, index) => {
       const own = heard.filter((one) => one.index === index);
       if (own.length === 0) return [];

@@ -18,6 +18,9 @@ const LEAST_CLARITY = 0.3;
 /** Before a true peak the correlation has dipped below this share of it; ripples on the slope of lag 0 have not. */
 const DIP_SHARE = 0.8;
 
+/** Of what was taken out of a sound 10 dB less is left at worst, where it begins, ends or bursts out. */
+const LEFT_SHARE = 0.1;
+
 /** What the tracker says of one frame. */
 export interface PitchFrame {
   /** Fundamental in hertz; 0 where no periodicity was found. */
@@ -26,6 +29,12 @@ export interface PitchFrame {
   readonly clarity: number;
   /** Power between 36 Hz and 3 kHz, mean of the channels; 1 is that of a full-scale sine. */
   readonly power: number;
+}
+
+/** Fundamentals that are looked for. */
+export interface PitchRange {
+  readonly lowestHz: number;
+  readonly highestHz: number;
 }
 
 /**
@@ -60,8 +69,14 @@ export class FrameTracker {
   private readonly firstBin: number;
   private readonly lastBin: number;
 
-  /** @param sampleRateHz - rate after decimation, 8,000 to 16,000 Hz */
-  constructor(sampleRateHz: number) {
+  /**
+   * @param sampleRateHz - rate after decimation, 8,000 to 16,000 Hz
+   * @param range - only periods of these fundamentals are looked at; what lies below still sounds in the frame
+   */
+  constructor(
+    sampleRateHz: number,
+    { lowestHz = LOWEST_HZ, highestHz = HIGHEST_HZ }: Partial<PitchRange> = {},
+  ) {
     this.sampleRateHz = sampleRateHz;
     this.frameSamples = nextPowerOfTwo(0.1 * sampleRateHz);
     const size = this.frameSamples;
@@ -73,29 +88,58 @@ export class FrameTracker {
     this.cosineTransform = new CosineTransform(size / 2);
     this.power = new Float64Array(size / 2 + 1);
     this.amplitude = new Float64Array(size / 2 + 2);
-    this.lagMinimum = Math.max(2, Math.floor(sampleRateHz / HIGHEST_HZ));
-    this.lagMaximum = Math.ceil(sampleRateHz / LOWEST_HZ);
+    this.lagMinimum = Math.max(2, Math.floor(sampleRateHz / Math.min(HIGHEST_HZ, highestHz)));
+    this.lagMaximum = Math.ceil(sampleRateHz / Math.max(LOWEST_HZ, lowestHz));
     this.correlation = new Float64Array(this.lagMaximum + 2);
     this.firstBin = Math.ceil((LOWEST_HZ * 0.8 * size) / sampleRateHz);
     this.lastBin = Math.min(size / 2, Math.floor((ANALYSIS_TOP_HZ * size) / sampleRateHz));
     this.envelope = this.loneSineEnvelope();
   }
 
-  /** @param channels - one frame of every channel, each {@link FrameTracker.frameSamples} long from `start` */
-  track(channels: readonly Float32Array[], start: number): PitchFrame {
+  /**
+   * @param channels - one frame of every channel, each {@link FrameTracker.frameSamples} long from `start`
+   * @param takenOut - a sound that was taken out of them; where it stood, {@link LEFT_SHARE} of its power is thought to be left
+   */
+  track(channels: readonly Float32Array[], start: number, takenOut?: Float32Array): PitchFrame {
     this.power.fill(0);
+    if (takenOut !== undefined) this.addPower(takenOut, start);
+    const left = takenOut === undefined ? null : this.power.map((value) => LEFT_SHARE * value);
+    if (left !== null) this.power.fill(0);
     for (let channel = 0; channel < channels.length; channel += 2) {
       const second = channels[channel + 1];
       if (second === undefined) this.addPower(channels[channel], start);
       else this.addPowers(channels[channel], second, start);
     }
     let sum = 0;
-    for (let k = this.firstBin; k <= this.lastBin; k++) sum += this.power[k];
+    for (let k = this.firstBin; k <= this.lastBin; k++) {
+      if (left !== null) this.power[k] = Math.max(0, this.power[k] - left[k]);
+      sum += this.power[k];
+    }
     const power = (sum * this.powerScale) / channels.length;
     if (!(sum > 0)) return { frequencyHz: 0, clarity: 0, power: 0 };
     this.correlate();
     const { frequencyHz, clarity } = this.firstHighPeak();
     return { frequencyHz, clarity, power };
+  }
+
+  /**
+   * Of the last frame's power at the multiples of a frequency, the share at those that are no multiples of `factor` times it: near 0 where
+   * the true fundamental is that many times higher. (What is left of a drone an octave below a note brings the tracker, which
+   * gives weak partials a say, down to it.)
+   */
+  shareBetween(frequencyHz: number, factor: number): number {
+    const binHz = this.sampleRateHz / this.fft.size;
+    let between = 0;
+    let all = 0;
+    for (let number = 1; number * frequencyHz < this.lastBin * binHz; number++) {
+      const middle = Math.round((number * frequencyHz) / binHz);
+      const last = Math.min(this.lastBin, middle + 1);
+      for (let k = Math.max(this.firstBin, middle - 1); k <= last; k++) {
+        all += this.power[k];
+        if (number % factor !== 0) between += this.power[k];
+      }
+    }
+    return all > 0 ? between / all : 1;
   }
 
   private addPower(samples: Float32Array, start: number): void {

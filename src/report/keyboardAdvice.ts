@@ -15,6 +15,11 @@ const HALF_A_SEMITONE_CENTS = 50;
 /** What to do, in the order of work: what all keys have in common first, then single tangents, then the other string. */
 export function keyboardAdvice(document: Omit<KeyboardDocument, "inShort">): string[] {
   const { keys, pattern } = document;
+  // Moves from keys of another string would spoil the keyboard.
+  const wrong = document.findings.find(
+    ({ code, severity }) => code === "likely-string" && severity === "problem",
+  );
+  if (wrong !== undefined) return [wrong.message];
   if (keys.length === 0) return ["No key was heard, so nothing can be said; see Cautions."];
   const isOpenOff =
     document.openBasis === "heard" && Math.abs(document.openDeviationCents ?? 0) >= LEAVE_CENTS;

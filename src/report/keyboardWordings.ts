@@ -49,6 +49,38 @@ export const keyboardWordings: Readonly<Record<KeyboardFindingCode, readonly Fin
     },
     { text: "Some notes are no key of this string. They were left out." },
   ],
+  "keys-beyond-file": [
+    {
+      text:
+        "Notes above the last key ({keyCount}): {count}, left out. If there are more keys, say how many in the instrument " +
+        "file (keys), and read the scale again.",
+    },
+    { text: "Some notes lie above the last key. Say in the instrument file how many keys there are." },
+  ],
+  "played-too-fast": [
+    {
+      text:
+        "Played too fast: notes of 0.3 s or less, which are not read: {count}, the first at {startSeconds:1} s. Hold each " +
+        "key for half a second or more.",
+    },
+    {
+      text: "Played too fast: notes of 0.3 s or less are not read. Hold each key for half a second or more.",
+    },
+  ],
+  "likely-string": [
+    {
+      severity: "problem",
+      text:
+        "This sounds like the keys of {other}, not of {string}: notes lie below the open {string}. Read it again with " +
+        "--string and that name; the numbers here are of the wrong string.",
+    },
+    {
+      text:
+        "No key of {string} below key {lowestKey} was heard, and from there on it would be the open string and the keys of {other}. If the " +
+        "scale was played on {other}, read it again with --string and that name.",
+    },
+    { text: "This sounds like the keys of another string than the one named." },
+  ],
   "large-move": [
     {
       text:

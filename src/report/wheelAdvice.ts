@@ -21,6 +21,8 @@ const byCause: Readonly<Record<PassageDocument["cause"], readonly string[]>> = {
       `work for this ${PRACTICE}.`,
     "Strings that touch the wheel close to each other swing at nearly one moment whatever the cause: be sure that those compared touch it " +
       "far apart, a drone and a melody string.",
+    "An oval wheel swings twice a turn, and strings half a turn apart on it then swing at one moment as well. Where the wave comes " +
+      "twice a turn, compare strings about a quarter of a turn apart before you leave the wheel alone.",
   ],
   "one-after-another": [
     "Compare the degrees between the strings with the angle between the places where they touch the wheel: where they are the same, or " +

@@ -35,4 +35,22 @@ describe("keySound", () => {
     expect(harsh(72, 41)).toEqual([]);
     expect(harsh(72, 25)).toEqual([3]);
   });
+
+  it("asks for more where keys differ anyway, as over a barking trompette", () => {
+    const notes = [20, 25, 15, 22, 10, 18].map((ratio, i) => note(i + 1, ratio));
+    const isHarsh = keySound(notes, [1, 2, 3, 4, 5, 6]).map((one) => one.isHarsh);
+    // Median 19, half of them within 3.5 of it: the limit of 5 lies below 6, hardly above its noise.
+    expect(isHarsh).toEqual([false, false, false, false, false, false]);
+  });
+
+  it("measures a key's unsteadiness about its own mean, over all its notes", () => {
+    const again = note(1, 25);
+    const sharper = {
+      ...again,
+      note: { ...again.note, frequencyHz: again.note.frequencyHz * 2 ** (8 / 1200) },
+    };
+    const [first, second] = keySound([again, sharper, note(2, 25)], [1, 2]);
+    expect(first.unsteadinessCents).toBeCloseTo(4, 3);
+    expect(second.unsteadinessCents).toBeCloseTo(0, 6);
+  });
 });

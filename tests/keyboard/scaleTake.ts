@@ -2,11 +2,20 @@ import { SeededRandom } from "../../src/statistics/SeededRandom.js";
 import { type BodyResonance, bodyAmplitudes } from "../../src/synthesis/bodyAmplitudes.js";
 import { bowedString } from "../../src/synthesis/bowedString.js";
 import { addAt, whiteNoise } from "../reading/bowedTake.js";
+import { buzzing } from "./buzzing.js";
 
 /** One key of a scale, in the order in which they are played; key 0 is the open string. */
 export interface PlayedKey {
   readonly key: number;
   readonly seconds: number;
+}
+
+/** A string that sounds throughout. */
+export interface PlayedDrone {
+  readonly frequencyHz: number;
+  readonly strength: number;
+  /** So many times a second the dog of a trompette buzzes (`buzzing`). */
+  readonly buzzesPerSecond?: number;
 }
 
 export interface ScalePlan {
@@ -24,8 +33,12 @@ export interface ScalePlan {
   readonly levelSwingDb?: number;
   readonly body?: readonly BodyResonance[];
   readonly strength?: number;
-  /** Strings that sound throughout: pitch and strength. */
-  readonly drones?: readonly { readonly frequencyHz: number; readonly strength: number }[];
+  /** Strings that sound throughout. */
+  readonly drones?: readonly PlayedDrone[];
+  /** Keys in which noise lies between the partials: so far below the note, in dB. */
+  readonly harshKeysDb?: Readonly<Record<number, number>>;
+  /** Keys that move about besides, as loose tangents may: standard deviation in cents, correlated over 0.1 s. */
+  readonly unsteadyKeysCents?: Readonly<Record<number, number>>;
   /** White noise, relative to full scale. */
   readonly noiseDb?: number;
   readonly sampleRateHz?: number;
@@ -58,6 +71,7 @@ const BODY: readonly BodyResonance[] = [
 const EDGE_SECONDS = 0.6;
 /** A tangent takes the string over in about this time. */
 const GLIDE_SECONDS = 0.03;
+const SLACK_SECONDS = 0.1;
 
 /** A scale played legato on one string: the pitch goes over from key to key, the wheel never stops. */
 export function scaleTake(plan: ScalePlan): ScaleTake {
@@ -86,6 +100,7 @@ export function scaleTake(plan: ScalePlan): ScaleTake {
   const first = Math.round(EDGE_SECONDS * sampleRateHz);
   const last = Math.round(at * sampleRateHz);
   const moved = movement(count);
+  const slack = slackCents(plan, notes, count, sampleRateHz);
   // Cents over the open string gone through so far, without and with the swing.
   const plain = new Float64Array(count + 1);
   const swung = new Float64Array(count + 1);
@@ -107,10 +122,11 @@ export function scaleTake(plan: ScalePlan): ScaleTake {
       const from = plan.centsOfKey(before.key);
       const keyCents = from + share * (plan.centsOfKey(notes[note].key) - from);
       if (s === 0) {
-        plain[i + 1] = plain[i] + keyCents + moved.jitter[i];
-        swung[i + 1] = swung[i] + keyCents + moved.jitter[i] + moved.swing[i];
+        plain[i + 1] = plain[i] + keyCents + moved.jitter[i] + slack[i];
+        swung[i + 1] = swung[i] + keyCents + moved.jitter[i] + moved.swing[i] + slack[i];
       }
-      cycles += (string.openHz * 2 ** ((keyCents + moved.jitter[i] + moved.swing[i]) / 1200)) / sampleRateHz;
+      const overOpen = keyCents + moved.jitter[i] + moved.swing[i] + slack[i];
+      cycles += (string.openHz * 2 ** (overOpen / 1200)) / sampleRateHz;
       if (i < first || i >= last) continue;
       const fade =
         raisedCosine((i - first) / (0.08 * sampleRateHz)) * raisedCosine((last - i) / (0.08 * sampleRateHz));
@@ -138,8 +154,16 @@ export function scaleTake(plan: ScalePlan): ScaleTake {
       jitterSeconds,
       levelSwingDb,
     });
-    addAt(samples, string.samples, first);
+    const { buzzesPerSecond } = drone;
+    addAt(
+      samples,
+      buzzesPerSecond === undefined
+        ? string.samples
+        : buzzing(string.samples, sampleRateHz, buzzesPerSecond, plan.seed + 20 + d),
+      first,
+    );
   }
+  addHarshness(samples, plan, notes, sampleRateHz);
   return {
     samples,
     sampleRateHz,
@@ -170,6 +194,44 @@ export function scaleTake(plan: ScalePlan): ScaleTake {
       rate = rate * rateKeep + random.normal(swingRateSpread * Math.sqrt(1 - rateKeep * rateKeep));
     }
     return { jitter, swing, phase };
+  }
+}
+
+/** What the keys that are unsteady move besides, in cents at every sample. */
+function slackCents(
+  { unsteadyKeysCents, seed }: ScalePlan,
+  notes: readonly PlacedNote[],
+  count: number,
+  sampleRateHz: number,
+): Float64Array {
+  const slack = new Float64Array(count);
+  if (unsteadyKeysCents === undefined) return slack;
+  const random = new SeededRandom(seed + 3);
+  const keep = Math.exp(-1 / (SLACK_SECONDS * sampleRateHz));
+  for (const { key, startSeconds, endSeconds } of notes) {
+    const sd = unsteadyKeysCents[key] ?? 0;
+    let value = random.normal(sd);
+    for (let i = Math.round(startSeconds * sampleRateHz); i < endSeconds * sampleRateHz && i < count; i++) {
+      slack[i] = value;
+      value = value * keep + random.normal(sd * Math.sqrt(1 - keep * keep));
+    }
+  }
+  return slack;
+}
+
+function addHarshness(
+  samples: Float32Array,
+  { harshKeysDb, seed }: ScalePlan,
+  notes: readonly PlacedNote[],
+  sampleRateHz: number,
+): void {
+  for (const [n, { key, startSeconds, endSeconds }] of notes.entries()) {
+    const below = harshKeysDb?.[key];
+    if (below === undefined) continue;
+    const from = Math.round(startSeconds * sampleRateHz);
+    const own = samples.subarray(from, Math.round(endSeconds * sampleRateHz));
+    const power = own.reduce((sum, value) => sum + value * value, 0) / own.length;
+    addAt(samples, whiteNoise(own.length, 10 * Math.log10(2 * power) - below, seed + 40 + n), from);
   }
 }
 

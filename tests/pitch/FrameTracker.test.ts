@@ -152,3 +152,45 @@ describe("FrameTracker", () => {
     expect(placed).toEqual(alone);
   });
 });
+
+describe("FrameTracker among other sounds", () => {
+  const rate = 8000;
+  // 1/n partials of 460 Hz, and 20 dB below them those of a string at a seventh of it: their common period is seven times as long.
+  const note = (tracker: FrameTracker) => frameOf(tracker, rate, 460, oneOverN, 80, 5);
+  const rest = (tracker: FrameTracker) =>
+    frameOf(
+      tracker,
+      rate,
+      460 / 7,
+      oneOverN.map((amplitude) => 0.3 * amplitude),
+      80,
+      6,
+    );
+
+  it("looks only at periods of the range it is given", () => {
+    const tracker = new FrameTracker(rate, { lowestHz: 177, highestHz: 900 });
+    const { frequencyHz } = tracker.track([frameOf(tracker, rate, 98, oneOverN, 60, 3)], 0);
+    expect(frequencyHz === 0 || (frequencyHz > 170 && frequencyHz < 910)).toBe(true);
+  });
+
+  it("finds a note over what is left of a string that was taken out", () => {
+    const tracker = new FrameTracker(rate, { lowestHz: 177, highestHz: 900 });
+    const low = rest(tracker);
+    const frame = note(tracker).map((value, i) => value + low[i]);
+    const takenOut = low.map((value) => 4 * value);
+    const found = tracker.track([frame], 0, takenOut);
+    // The clean frame's own tolerance at 460 Hz without noise.
+    expect(Math.abs(cents(found.frequencyHz, 460))).toBeLessThan(3);
+    expect(found.clarity).toBeGreaterThan(tracker.track([frame], 0).clarity);
+  });
+
+  it("tells a frequency an octave or a twelfth too low by what is missing between the partials", () => {
+    const tracker = new FrameTracker(rate);
+    tracker.track([note(tracker)], 0);
+    expect(tracker.shareBetween(230, 2)).toBeLessThan(0.01);
+    expect(tracker.shareBetween(460 / 3, 3)).toBeLessThan(0.01);
+    // Of 1/n partials the odd ones hold three quarters of the power (sum of 1/n^2: pi^2/8 of pi^2/6).
+    expect(tracker.shareBetween(460, 2)).toBeGreaterThan(0.7);
+    expect(tracker.shareBetween(460, 2)).toBeLessThan(0.85);
+  });
+});

@@ -105,4 +105,15 @@ describe("keyboardAdvice", () => {
     expect(said(100)).toContain("another string than the one named");
     expect(said(12)).not.toContain("another string");
   });
+
+  it("gives no moves where the notes are of another string", () => {
+    const finding = {
+      code: "likely-string",
+      severity: "problem" as const,
+      values: {},
+      message: "Not this string.",
+    };
+    expect(advice({ findings: [finding], openDeviationCents: 11.8 })).toBe("Not this string.");
+    expect(advice({ findings: [{ ...finding, severity: "warning" }] })).not.toContain("Not this string.");
+  });
 });
