@@ -23,12 +23,16 @@ export function addOutputOptions(command: Command): Command {
 /**
  * Looks whether the outputs can be written, before the work is done.
  *
- * @param inputs - files that are read, which are never written over
+ * @param inputs - files that are read, which are never written over; those that were not named are undefined
  */
-export function checkOutputs({ html, csv, force }: OutputChoice, inputs: readonly string[]): void {
+export function checkOutputs(
+  { html, csv, force }: OutputChoice,
+  inputs: readonly (string | undefined)[],
+): void {
+  const read = inputs.filter((input) => input !== undefined);
   if (html !== undefined && html === csv) throw new UsageError("--html and --csv name the same file.");
   for (const path of [html, csv]) {
-    if (path !== undefined) told(path, () => lookAtOutput(path, inputs, force === true));
+    if (path !== undefined) told(path, () => lookAtOutput(path, read, force === true));
   }
 }
 

@@ -38,7 +38,6 @@ export function comparedMeasureData(
 ): NotedTable {
   const tested = measures.filter(({ primary }) => !primary);
   const others = tested.filter((one) => one.sideB === sideB);
-  const isListed = (one: Measure) => one.verdict !== "not-shown" || !one.measure.startsWith("partial");
   const listed = others.filter(isListed);
   const rows = listed.map((one) => [
     measureLabel(one),
@@ -64,6 +63,11 @@ export function comparedMeasureData(
         (left === 0 ? "" : ` Single partials that no difference is shown of are not listed (${left}).`),
     ],
   };
+}
+
+/** Single partials are told where something is shown of them. */
+export function isListed({ verdict, measure }: Measure): boolean {
+  return verdict !== "not-shown" || !measure.startsWith("partial");
 }
 
 function heldWords(tested: readonly Measure[]): string {

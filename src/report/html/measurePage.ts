@@ -18,7 +18,7 @@ import { stringTableData, wordLines } from "../stringLines.js";
 import { summaryLines } from "../summaryLines.js";
 import { tuningSentences } from "../tuningSentences.js";
 import { wheelLine } from "../wheelLine.js";
-import { blocksOfText, chartBlock, listBlock, tableBlock, WIDE } from "./blocks.js";
+import { blocksOfText, chartBlock, findingBlocks, listBlock, tableBlock, WIDE } from "./blocks.js";
 import { methodSection } from "./methodSection.js";
 import type { PicturedTake } from "./PicturedTake.js";
 import type { ReportBlock, ReportPage, ReportSection } from "./ReportPage.js";
@@ -160,8 +160,4 @@ function pictureBlocks(take: TakeDocument, shown: PicturedTake | undefined): Rep
 
 function grave(take: TakeDocument): ReportBlock[] {
   return findingBlocks(take.findings.filter(({ severity }) => severity !== "info"));
-}
-
-function findingBlocks(findings: TakeDocument["findings"]): ReportBlock[] {
-  return findings.length === 0 ? [] : [{ kind: "findings", findings }];
 }
