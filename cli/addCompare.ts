@@ -4,7 +4,7 @@ import { chooseSides, type SideChoice } from "./chooseSides.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { compareTakes } from "./compareTakes.js";
 import { exitCodes } from "./exitCodes.js";
-import { addOutputOptions, checkOutputs, type OutputChoice, writeOutputs } from "./outputs.js";
+import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
 import type { Pages } from "./Pages.js";
 import type { Terminal } from "./Terminal.js";
 import { addTargetOptions } from "./targetOptions.js";
@@ -66,7 +66,8 @@ export function addCompare(
       writeOutputs(
         options,
         {
-          html: () => pages!.htmlPage(pages!.comparePage(document)),
+          html: () =>
+            pages!.htmlPage(pages!.comparePage(document, named([options.instrument, options.microphone]))),
           csv: () => compareCsv(document),
         },
         terminal,

@@ -4,7 +4,7 @@ import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { exitCodes } from "./exitCodes.js";
 import { type KeyboardChoice, keyboardTakes } from "./keyboardTakes.js";
 import { parseMillimetres } from "./optionParsers.js";
-import { addOutputOptions, checkOutputs, type OutputChoice, writeOutputs } from "./outputs.js";
+import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
 import type { Pages } from "./Pages.js";
 import { addPitchOptions } from "./pitchOptions.js";
 import type { Terminal } from "./Terminal.js";
@@ -60,7 +60,7 @@ export function addKeyboard(
       writeOutputs(
         options,
         {
-          html: () => pages!.htmlPage(pages!.keyboardPage(document)),
+          html: () => pages!.htmlPage(pages!.keyboardPage(document, named([options.instrument]))),
           csv: () => keyboardCsv(document),
         },
         terminal,

@@ -2,7 +2,7 @@ import { type Command, Option } from "commander";
 import { documentJson, measureCsv, measureText, printable } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { parseAnchor } from "./optionParsers.js";
-import { addOutputOptions, checkOutputs, type OutputChoice, writeOutputs } from "./outputs.js";
+import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
 import type { Pages } from "./Pages.js";
 import { picturedTakes } from "./picturedTakes.js";
 import type { Terminal } from "./Terminal.js";
@@ -56,7 +56,8 @@ export function addMeasure(
         writeOutputs(
           options,
           {
-            html: () => wanted!.htmlPage(wanted!.measurePage(document, pictured)),
+            html: () =>
+              wanted!.htmlPage(wanted!.measurePage(document, pictured, named([options.instrument]))),
             csv: () => measureCsv(document),
           },
           terminal,

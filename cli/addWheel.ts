@@ -3,7 +3,7 @@ import { documentJson, wheelCsv, wheelText } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { exitCodes } from "./exitCodes.js";
 import { parseTurns } from "./optionParsers.js";
-import { addOutputOptions, checkOutputs, type OutputChoice, writeOutputs } from "./outputs.js";
+import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
 import type { Pages } from "./Pages.js";
 import { readWheelTake } from "./readWheelTake.js";
 import type { Terminal } from "./Terminal.js";
@@ -57,7 +57,7 @@ export function addWheel(
       writeOutputs(
         options,
         {
-          html: () => pages!.htmlPage(pages!.wheelPage(document)),
+          html: () => pages!.htmlPage(pages!.wheelPage(document, named([options.instrument]))),
           csv: () => wheelCsv(document),
         },
         terminal,

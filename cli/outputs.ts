@@ -29,11 +29,16 @@ export function checkOutputs(
   { html, csv, force }: OutputChoice,
   inputs: readonly (string | undefined)[],
 ): void {
-  const read = inputs.filter((input) => input !== undefined);
+  const read = named(inputs);
   if (html !== undefined && html === csv) throw new UsageError("--html and --csv name the same file.");
   for (const path of [html, csv]) {
     if (path !== undefined) told(path, () => lookAtOutput(path, read, force === true));
   }
+}
+
+/** The files of those that were named. */
+export function named(files: readonly (string | undefined)[]): string[] {
+  return files.filter((file) => file !== undefined);
 }
 
 /** Writes what was asked for, each file whole or not at all. */

@@ -1,6 +1,7 @@
 import type { CompareDocument } from "../../comparison/compareDocumentSchema.js";
 import { printable } from "../printable.js";
 import { signed } from "../signed.js";
+import { bandReach } from "./bandReach.js";
 import { bandSeries } from "./bandSeries.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
@@ -29,12 +30,11 @@ export function curveDifferenceChart(
       `Filled points are shown to differ: ${said.join(", ") || "none"}.`,
     height: (width) => (width < 500 ? 270 : 330),
     option: () => ({
-      grid: { left: 8, right: 24, top: 34, bottom: 54, containLabel: true },
+      grid: { left: 8, right: 24, top: 34, bottom: 30, containLabel: true },
       xAxis: frequencyAxis(Math.min(60, ...frequencies) / 1.1, Math.max(2800, ...frequencies) * 1.05, "x"),
       yAxis: valueAxis("dB", "y", {
-        ...reachOf(points),
+        ...bandReach(points.map(({ differenceDb, interval95Db }) => [differenceDb, ...(interval95Db ?? [])])),
         axisLabel: { color: chartColours.faint.light, formatter: (value: number) => signed(value, 0) },
-        minInterval: 1,
       }),
       series: [
         bandSeries(
@@ -62,10 +62,4 @@ export function curveDifferenceChart(
       ],
     }),
   };
-}
-
-/** The band belongs to the picture: the axis would else end at the points. */
-function reachOf(points: CompareDocument["bodyCurveDifference"]): { min: number; max: number } {
-  const ends = points.flatMap(({ differenceDb, interval95Db }) => [differenceDb, ...(interval95Db ?? [])]);
-  return { min: Math.floor(Math.min(-1, ...ends)), max: Math.ceil(Math.max(1, ...ends)) };
 }

@@ -33,7 +33,7 @@ export function deviationChart(rows: readonly DeviationRow[]): Chart {
     description: `Cents, sharp to the right, with the range that is 95 % sure. ${said.join(", ")}.`,
     height: () => 70 + 30 * rows.length,
     option: () => ({
-      grid: { left: 12, right: 24, top: 12, bottom: 48, containLabel: true },
+      grid: { left: 12, right: 24, top: 12, bottom: 26, containLabel: true },
       xAxis: valueAxis("cents from the target", "x", {
         min: -4 * step,
         max: 4 * step,

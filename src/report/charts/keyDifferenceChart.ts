@@ -23,9 +23,9 @@ export function keyDifferenceChart(
     title: `Keys of ${a} against those of ${b}`,
     description: `Cents, upwards where ${a} is the sharper, with the range that is 95 % sure. Filled where the tangents disagree. ${said.join("; ")}.`,
     height: (width) => (width < 500 ? 280 : 320),
-    option: () => ({
-      grid: { left: 8, right: 16, top: 34, bottom: 58, containLabel: true },
-      xAxis: keyAxis(differences),
+    option: (width) => ({
+      grid: { left: 8, right: 16, top: 34, bottom: 30, containLabel: true },
+      xAxis: keyAxis(differences, width),
       yAxis: valueAxis("cents", "y", {
         minInterval: 1,
         axisLabel: { color: chartColours.faint.light, formatter: (cents: number) => signed(cents, 0) },
@@ -44,6 +44,7 @@ export function keyDifferenceChart(
           data: differences.map(({ key, differenceCents, disagrees }) => ({
             value: [key, differenceCents],
             itemStyle: {
+              opacity: 1,
               color: disagrees ? chartColours.second.light : chartColours.paper.light,
               borderColor: chartColours.second.light,
               borderWidth: 2,

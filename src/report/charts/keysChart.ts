@@ -32,9 +32,9 @@ export function keysChart({ string, keys, pattern }: ScaleDocument): Chart {
         : "") +
       `${said.join("; ")}.`,
     height: (width) => (width < 500 ? 300 : 350),
-    option: () => ({
-      grid: { left: 8, right: 16, top: 34, bottom: 58, containLabel: true },
-      xAxis: keyAxis(keys),
+    option: (width) => ({
+      grid: { left: 8, right: 16, top: 34, bottom: 30, containLabel: true },
+      xAxis: keyAxis(keys, width),
       yAxis: valueAxis("cents", "y", {
         minInterval: 1,
         axisLabel: { color: chartColours.faint.light, formatter: (cents: number) => signed(cents, 0) },
@@ -49,7 +49,7 @@ export function keysChart({ string, keys, pattern }: ScaleDocument): Chart {
           silent: true,
           z: 4,
           symbolSize: 9,
-          itemStyle: { color: chartColours.first.light },
+          itemStyle: { opacity: 1, color: chartColours.first.light },
           data: keys.map(({ key, deviationCents }) => [key, deviationCents]),
           markLine: markLine({ yAxis: 0 }, "", "solid"),
         },
@@ -69,6 +69,7 @@ export function keysChart({ string, keys, pattern }: ScaleDocument): Chart {
                 symbol: "triangle",
                 symbolSize: 9,
                 itemStyle: {
+                  opacity: 1,
                   color: chartColours.paper.light,
                   borderColor: chartColours.third.light,
                   borderWidth: 2,

@@ -28,7 +28,7 @@ export function measuresChart(measures: readonly Measure[], sideA: string, sideB
       `way round, the mean of ${a} less each. ${said.join("; ")}.`,
     height: () => 62 + 46 * rows.length,
     option: (width) => ({
-      grid: { left: 12, right: 24, top: 8, bottom: 48, containLabel: true },
+      grid: { left: 12, right: 24, top: 8, bottom: 26, containLabel: true },
       xAxis: valueAxis("difference, dB", "x", {
         axisLabel: { color: chartColours.faint.light, formatter: (value: number) => signed(value, 0) },
         minInterval: 1,
@@ -48,6 +48,7 @@ export function measuresChart(measures: readonly Measure[], sideA: string, sideB
           data: rows.map(({ difference, verdict }, i) => ({
             value: [difference, i],
             itemStyle: {
+              opacity: 1,
               color: verdict === "not-shown" ? chartColours.paper.light : chartColours.ink.light,
               borderColor: chartColours.ink.light,
               borderWidth: 2,
@@ -77,7 +78,7 @@ export function measuresChart(measures: readonly Measure[], sideA: string, sideB
       z: 5,
       symbol,
       symbolSize: 7,
-      itemStyle: { color: "transparent", borderColor: colour, borderWidth: 1.75 },
+      itemStyle: { opacity: 1, color: "transparent", borderColor: colour, borderWidth: 1.75 },
       data: rows.flatMap((one, i) => valuesOf(one).map((value) => [value, i + place])),
     };
   }

@@ -27,7 +27,7 @@ export function phaseChart(differences: readonly Difference[]): Chart {
       `both are at one moment. ${said.join("; ")}.`,
     height: () => 62 + 34 * rows.length,
     option: (width) => ({
-      grid: { left: 12, right: 24, top: 8, bottom: 48, containLabel: true },
+      grid: { left: 12, right: 24, top: 8, bottom: 26, containLabel: true },
       xAxis: valueAxis("later, degrees of the turn", "x", {
         min: -180,
         max: 180,
@@ -55,6 +55,7 @@ export function phaseChart(differences: readonly Difference[]): Chart {
             symbol: quantity === "pitch" ? "circle" : "rect",
             symbolSize: 10,
             itemStyle: {
+              opacity: 1,
               color: quantity === "pitch" ? chartColours.first.light : chartColours.second.light,
             },
           })),

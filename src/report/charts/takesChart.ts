@@ -40,7 +40,7 @@ export function takesChart({ measures, ranking }: CompareDocument): Chart {
       `it lies in, 95 % sure. In decibels: ${said.join("; ")}.`,
     height: () => 66 + 84 * rows.length,
     option: (width) => ({
-      grid: { left: 12, right: 24, top: 8, bottom: 48, containLabel: true },
+      grid: { left: 12, right: 24, top: 8, bottom: 26, containLabel: true },
       xAxis: valueAxis("low part, dB (more to the right)", "x", { scale: true }),
       yAxis: rowAxis(
         rows.map(({ name }) => name),
@@ -71,7 +71,7 @@ export function takesChart({ measures, ranking }: CompareDocument): Chart {
           z: 4,
           symbol: "diamond",
           symbolSize: 13,
-          itemStyle: { color: chartColours.ink.light },
+          itemStyle: { opacity: 1, color: chartColours.ink.light },
           data: rows.map(({ mean }, i) => [mean, i + MEAN_PLACE]),
         },
         {
@@ -80,6 +80,7 @@ export function takesChart({ measures, ranking }: CompareDocument): Chart {
           z: 5,
           symbolSize: 10,
           itemStyle: {
+            opacity: 1,
             color: chartColours.paper.light,
             borderColor: chartColours.first.light,
             borderWidth: 2.5,

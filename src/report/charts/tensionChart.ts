@@ -22,7 +22,7 @@ export function tensionChart({ strings, comparison }: StringingDocument): Chart 
     description: `Newtons; circles as the strings are${besides.length === 0 ? "" : ", diamonds the very same strings as they would stand beside it"}. ${said.join("; ")}.`,
     height: () => 62 + 32 * rows.length,
     option: (width) => ({
-      grid: { left: 12, right: 24, top: 8, bottom: 48, containLabel: true },
+      grid: { left: 12, right: 24, top: 8, bottom: 26, containLabel: true },
       xAxis: valueAxis("tension, N", "x", { min: 0 }),
       yAxis: rowAxis(
         rows.map(({ name }) => name),
@@ -33,7 +33,7 @@ export function tensionChart({ strings, comparison }: StringingDocument): Chart 
           type: "scatter",
           silent: true,
           symbolSize: 10,
-          itemStyle: { color: chartColours.first.light },
+          itemStyle: { opacity: 1, color: chartColours.first.light },
           data: rows.map(({ tensionNewton }, i) => [tensionNewton, i]),
         },
         {
@@ -41,7 +41,12 @@ export function tensionChart({ strings, comparison }: StringingDocument): Chart 
           silent: true,
           symbol: "diamond",
           symbolSize: 13,
-          itemStyle: { color: "transparent", borderColor: chartColours.second.light, borderWidth: 2 },
+          itemStyle: {
+            opacity: 1,
+            color: "transparent",
+            borderColor: chartColours.second.light,
+            borderWidth: 2,
+          },
           data: besides,
         },
       ],

@@ -33,7 +33,7 @@ export function checkPage(document: MeasureDocument, pictured: readonly Pictured
             ...findingBlocks(checkedTake(take).findings),
             ...(pictured[i]?.spectrogram == null
               ? []
-              : [chartBlock(spectrogramChart(pictured[i].spectrogram, take.passages, take.strings))]),
+              : [chartBlock(spectrogramChart(pictured[i].spectrogram, take.passages, []))]),
           ],
         }),
       ),

@@ -13,8 +13,12 @@ import { blocksOfText, chartBlock, findingBlocks, notedBlocks, WIDE } from "./bl
 import { methodSection } from "./methodSection.js";
 import type { ReportPage, ReportSection } from "./ReportPage.js";
 
-/** A comparison as a page: the verdict, every take, then each pair of sides, and what is unfair about it. */
-export function comparePage(document: CompareDocument): ReportPage {
+/**
+ * A comparison as a page: the verdict, every take, then each pair of sides, and what is unfair about it.
+ *
+ * @param alsoRead - files besides the recordings, such as the instrument's
+ */
+export function comparePage(document: CompareDocument, alsoRead: readonly string[] = []): ReportPage {
   const { sides, settings, findings, ranking } = document;
   const names = sides.map(({ name }) => printable(name));
   return {
@@ -39,6 +43,7 @@ export function comparePage(document: CompareDocument): ReportPage {
         document.toolVersion,
         sides.flatMap(({ files }) => files),
         settings,
+        alsoRead,
       ),
     ],
   };

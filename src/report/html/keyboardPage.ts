@@ -13,15 +13,23 @@ import type { ReportBlock, ReportPage } from "./ReportPage.js";
 
 type ScaleDocument = NonNullable<KeyboardDocument["other"]>;
 
-/** The sheet of a keyboard as a page: what to do in the order of work, every key, the keys as pictures. */
-export function keyboardPage(document: KeyboardDocument): ReportPage {
+/**
+ * The sheet of a keyboard as a page: what to do in the order of work, every key, the keys as pictures.
+ *
+ * @param alsoRead - files besides the recordings, such as the instrument's
+ */
+export function keyboardPage(document: KeyboardDocument, alsoRead: readonly string[] = []): ReportPage {
   const { other, differences, keys, bodyCurve } = document;
   const name = printable(document.string);
   const otherName = printable(other?.string ?? "");
   return {
     title: `Keyboard: ${name}${other === null ? "" : ` and ${otherName}`}`,
     subtitle: [
-      ...(document.instrument === null ? [] : [`${printable(document.instrument)}.`]),
+      ...(document.instrument === null
+        ? []
+        : [
+            `${document.settings.tuning === null ? "Instrument" : "Tuning"}: ${printable(document.instrument)}.`,
+          ]),
       `A4 = ${document.settings.a4Hz} Hz.`,
       ...keyHeadLines(document, document, WIDE),
       ...(other === null ? [] : keyHeadLines(document, other, WIDE)),
@@ -58,7 +66,13 @@ export function keyboardPage(document: KeyboardDocument): ReportPage {
         "keyboard",
         document.toolVersion,
         [document.file, ...(other === null ? [] : [other.file])],
-        { string: document.string, lengthMm: document.lengthMm, ...document.settings },
+        {
+          string: document.string,
+          otherString: other?.string ?? null,
+          lengthMm: document.lengthMm,
+          ...document.settings,
+        },
+        alsoRead,
       ),
     ],
   };

@@ -29,8 +29,13 @@ type TakeDocument = MeasureDocument["takes"][number];
  * The measuring sheet as a page: the answer, the strings, then pictures.
  *
  * @param pictured - of each take of the document, in order
+ * @param alsoRead - files besides the recordings, such as the instrument's
  */
-export function measurePage(document: MeasureDocument, pictured: readonly PicturedTake[]): ReportPage {
+export function measurePage(
+  document: MeasureDocument,
+  pictured: readonly PicturedTake[],
+  alsoRead: readonly string[] = [],
+): ReportPage {
   const { takes, settings } = document;
   const only = takes.length === 1 ? takes[0]! : null;
   const paint = paintFor(false);
@@ -62,6 +67,7 @@ export function measurePage(document: MeasureDocument, pictured: readonly Pictur
         document.toolVersion,
         takes.map(({ file }) => file),
         settings,
+        alsoRead,
       ),
     ],
   };

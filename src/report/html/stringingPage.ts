@@ -9,7 +9,11 @@ import { blocksOfText, chartBlock, listBlock, notedBlocks } from "./blocks.js";
 import { methodSection } from "./methodSection.js";
 import type { ReportPage } from "./ReportPage.js";
 
-/** Tensions of an instrument's strings as a page. */
+/**
+ * Tensions of an instrument's strings as a page.
+ *
+ * @param files - of the instruments
+ */
 export function stringingPage(document: StringingDocument, files: readonly string[]): ReportPage {
   const { strings, comparison } = document;
   return {
@@ -35,7 +39,7 @@ export function stringingPage(document: StringingDocument, files: readonly strin
             : notedBlocks("The same strings there", besideTableData(document)),
       },
       { heading: "Mind", blocks: listBlock(stringingCautions) },
-      methodSection("stringing", document.toolVersion, files, document.settings),
+      methodSection("stringing", document.toolVersion, [], document.settings, files),
     ],
   };
 }

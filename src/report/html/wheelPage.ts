@@ -17,14 +17,18 @@ import type { ReportBlock, ReportPage, ReportSection } from "./ReportPage.js";
 
 type PassageDocument = WheelDocument["passages"][number];
 
-/** What a take says about the wheel as a page: the answer, the strings, one turn unrolled, what to try. */
-export function wheelPage(document: WheelDocument): ReportPage {
+/**
+ * What a take says about the wheel as a page: the answer, the strings, one turn unrolled, what to try.
+ *
+ * @param alsoRead - files besides the recordings, such as the instrument's
+ */
+export function wheelPage(document: WheelDocument, alsoRead: readonly string[] = []): ReportPage {
   const { passages, findings, file, instrument, settings } = document;
   const { isLong, turning, advised } = toldPassages(document);
   return {
     title: `Wheel: ${printable(file)}`,
     subtitle:
-      `${instrument === null ? "" : `${printable(instrument)}. `}A4 = ${settings.a4Hz} Hz. ` +
+      `${instrument === null ? "" : `${settings.tuning === null ? "Instrument" : "Tuning"}: ${printable(instrument)}. `}A4 = ${settings.a4Hz} Hz. ` +
       `The take lasts ${document.durationSeconds.toFixed(1)} s.`,
     answer: wheelAnswer(document),
     sections: [
@@ -43,7 +47,7 @@ export function wheelPage(document: WheelDocument): ReportPage {
         heading: "What the words mean",
         blocks: turning.length === 0 ? [] : blocksOfText([wheelTerms]),
       },
-      methodSection("wheel", document.toolVersion, [file], settings),
+      methodSection("wheel", document.toolVersion, [file], settings, alsoRead),
     ],
   };
 }
