@@ -4,6 +4,7 @@ import { bandSeries } from "./bandSeries.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { frequencyAxis, octavesOf } from "./frequencyAxis.js";
+import { labelledGrid } from "./labelledGrid.js";
 import { markLine } from "./markLine.js";
 import { valueAxis } from "./valueAxis.js";
 
@@ -28,7 +29,7 @@ export function bodyCurveChart(curve: Curve, lowReachHz: number | null): Chart {
       `string taken out. The shaded range is 95 % sure.${reach} Room, microphone and strings have their share in it.`,
     height: (width) => (width < 500 ? 260 : 320),
     option: () => ({
-      grid: { left: 8, right: 24, top: 34, bottom: 30, containLabel: true },
+      grid: labelledGrid({ left: 8, right: 24, top: 34, bottom: 30 }),
       xAxis: frequencyAxis(lowest, highest, "x"),
       yAxis: valueAxis("dB", "y", {
         ...bandReach(known.map(({ levelDb, interval95Db }) => [levelDb ?? 0, ...(interval95Db ?? [])])),

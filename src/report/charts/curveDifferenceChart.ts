@@ -6,6 +6,7 @@ import { bandSeries } from "./bandSeries.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { frequencyAxis, octavesOf } from "./frequencyAxis.js";
+import { labelledGrid } from "./labelledGrid.js";
 import { markLine } from "./markLine.js";
 import { valueAxis } from "./valueAxis.js";
 
@@ -30,7 +31,7 @@ export function curveDifferenceChart(
       `Filled points are shown to differ: ${said.join(", ") || "none"}.`,
     height: (width) => (width < 500 ? 270 : 330),
     option: () => ({
-      grid: { left: 8, right: 24, top: 34, bottom: 30, containLabel: true },
+      grid: labelledGrid({ left: 8, right: 24, top: 34, bottom: 30 }),
       xAxis: frequencyAxis(Math.min(60, ...frequencies) / 1.1, Math.max(2800, ...frequencies) * 1.05, "x"),
       yAxis: valueAxis("dB", "y", {
         ...bandReach(points.map(({ differenceDb, interval95Db }) => [differenceDb, ...(interval95Db ?? [])])),

@@ -5,6 +5,7 @@ import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { intervalSeries } from "./intervalSeries.js";
 import { keyAxis } from "./keyAxis.js";
+import { labelledGrid } from "./labelledGrid.js";
 import { markLine } from "./markLine.js";
 import { valueAxis } from "./valueAxis.js";
 
@@ -24,7 +25,7 @@ export function keyDifferenceChart(
     description: `Cents, upwards where ${a} is the sharper, with the range that is 95 % sure. Filled where the tangents disagree. ${said.join("; ")}.`,
     height: (width) => (width < 500 ? 280 : 320),
     option: (width) => ({
-      grid: { left: 8, right: 16, top: 34, bottom: 30, containLabel: true },
+      grid: labelledGrid({ left: 8, right: 16, top: 34, bottom: 30 }),
       xAxis: keyAxis(differences, width),
       yAxis: valueAxis("cents", "y", {
         minInterval: 1,

@@ -5,6 +5,7 @@ import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { intervalSeries } from "./intervalSeries.js";
 import { keyAxis } from "./keyAxis.js";
+import { labelledGrid } from "./labelledGrid.js";
 import { markLine } from "./markLine.js";
 import { valueAxis } from "./valueAxis.js";
 
@@ -33,7 +34,7 @@ export function keysChart({ string, keys, pattern }: ScaleDocument): Chart {
       `${said.join("; ")}.`,
     height: (width) => (width < 500 ? 300 : 350),
     option: (width) => ({
-      grid: { left: 8, right: 16, top: 34, bottom: 30, containLabel: true },
+      grid: labelledGrid({ left: 8, right: 16, top: 34, bottom: 30 }),
       xAxis: keyAxis(keys, width),
       yAxis: valueAxis("cents", "y", {
         minInterval: 1,

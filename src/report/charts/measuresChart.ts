@@ -6,6 +6,7 @@ import { signed } from "../signed.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { intervalSeries } from "./intervalSeries.js";
+import { labelledGrid } from "./labelledGrid.js";
 import { markLine } from "./markLine.js";
 import { rowAxis } from "./rowAxis.js";
 import { valueAxis } from "./valueAxis.js";
@@ -28,7 +29,7 @@ export function measuresChart(measures: readonly Measure[], sideA: string, sideB
       `way round, the mean of ${a} less each. ${said.join("; ")}.`,
     height: () => 62 + 46 * rows.length,
     option: (width) => ({
-      grid: { left: 12, right: 24, top: 8, bottom: 26, containLabel: true },
+      grid: labelledGrid({ left: 12, right: 24, top: 8, bottom: 26 }),
       xAxis: valueAxis("difference, dB", "x", {
         axisLabel: { color: chartColours.faint.light, formatter: (value: number) => signed(value, 0) },
         minInterval: 1,

@@ -5,6 +5,7 @@ import { signed } from "../signed.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { intervalSeries } from "./intervalSeries.js";
+import { labelledGrid } from "./labelledGrid.js";
 import { markLine } from "./markLine.js";
 import { rowAxis } from "./rowAxis.js";
 import { valueAxis } from "./valueAxis.js";
@@ -27,7 +28,7 @@ export function phaseChart(differences: readonly Difference[]): Chart {
       `both are at one moment. ${said.join("; ")}.`,
     height: () => 62 + 34 * rows.length,
     option: (width) => ({
-      grid: { left: 12, right: 24, top: 8, bottom: 26, containLabel: true },
+      grid: labelledGrid({ left: 12, right: 24, top: 8, bottom: 26 }),
       xAxis: valueAxis("later, degrees of the turn", "x", {
         min: -180,
         max: 180,

@@ -15,7 +15,7 @@ export function rowAxis(names: readonly string[], width: number) {
       customValues: rows,
       formatter: (row: number) => printable(names[row] ?? ""),
       color: chartColours.ink.light,
-      width: width < 500 ? 100 : 190,
+      width: width < 500 ? 118 : 190,
       overflow: width < 500 ? ("break" as const) : ("truncate" as const),
     },
     splitLine: { show: false },

@@ -5,6 +5,7 @@ import { signed } from "../signed.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { intervalSeries } from "./intervalSeries.js";
+import { labelledGrid } from "./labelledGrid.js";
 import { rowAxis } from "./rowAxis.js";
 import { valueAxis } from "./valueAxis.js";
 
@@ -40,7 +41,7 @@ export function takesChart({ measures, ranking }: CompareDocument): Chart {
       `it lies in, 95 % sure. In decibels: ${said.join("; ")}.`,
     height: () => 66 + 84 * rows.length,
     option: (width) => ({
-      grid: { left: 12, right: 24, top: 8, bottom: 26, containLabel: true },
+      grid: labelledGrid({ left: 12, right: 24, top: 8, bottom: 26 }),
       xAxis: valueAxis("low part, dB (more to the right)", "x", { scale: true }),
       yAxis: rowAxis(
         rows.map(({ name }) => name),

@@ -39,8 +39,8 @@ const CARE =
   "A string brought up too far snaps: raise pitch in small steps, protect your eyes, and keep to the limits of the string's maker " +
   "and to the judgement of the instrument's builder. Room, microphone and strings are in every level on this page.";
 
-/** Nothing was heard there, and its cautions stand in a section of their own. */
-const reckoned: readonly PageKind[] = ["stringing"];
+/** Pages that tell nobody to tune, or have their cautions in a section of their own. */
+const withoutCare: readonly PageKind[] = ["check", "stringing"];
 
 /**
  * How it was done in short, and what reproduces it.
@@ -59,7 +59,7 @@ export function methodSection(
     .filter(([, value]) => value !== null && value !== undefined && !isEmpty(value))
     .map(([key, value]) => `${key} ${printable(said(value))}`);
   return {
-    heading: reckoned.includes(kind) ? "How it was reckoned" : "How it was measured",
+    heading: kind === "stringing" ? "How it was reckoned" : "How it was measured",
     blocks: [
       { kind: "text", text: methods[kind] },
       {
@@ -71,7 +71,7 @@ export function methodSection(
           ...(given.length === 0 ? [] : [`Settings: ${given.join("; ")}`]),
         ],
       },
-      ...(reckoned.includes(kind) ? [] : [{ kind: "text" as const, text: CARE }]),
+      ...(withoutCare.includes(kind) ? [] : [{ kind: "text" as const, text: CARE }]),
     ],
   };
 }

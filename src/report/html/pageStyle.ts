@@ -53,6 +53,7 @@ h1{font-size:1.45rem}
 caption span{display:block;position:sticky;left:0;max-width:calc(100vw - 2.25rem)}
 table{width:max-content;min-width:100%}
 th,td{max-width:12rem}
+thead th{max-width:5.5rem}
 figure .wide{display:none}
 figure .narrow{display:block}
 }
