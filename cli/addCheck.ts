@@ -1,21 +1,46 @@
 import type { Command } from "commander";
-import { checkText, checkVerdict } from "../src/index.js";
+import { checkCsv, checkText, checkVerdict } from "../src/index.js";
 import { chooseTargets } from "./chooseTargets.js";
-import { measureTakes } from "./measureTakes.js";
+import { addOutputOptions, checkOutputs, type OutputChoice, writeOutputs } from "./outputs.js";
+import type { Pages } from "./Pages.js";
+import { picturedTakes } from "./picturedTakes.js";
 import type { Terminal } from "./Terminal.js";
 import { namedByPath, takesExitCode } from "./takesExitCode.js";
 import { textOptions } from "./textOptions.js";
 
 /** The command `check`. */
-export function addCheck(program: Command, terminal: Terminal, setExitCode: (code: number) => void): void {
-  program
+export function addCheck(
+  program: Command,
+  terminal: Terminal,
+  setExitCode: (code: number) => void,
+  pages: Pages | null,
+): void {
+  const command = program
     .command("check")
     .description("say whether recordings are good enough to measure from: clipping, hum, noise, length")
-    .argument("<take...>", "WAV recordings; write -- before a name that begins with a dash")
+    .argument("<take...>", "WAV recordings; write -- before a name that begins with a dash");
+  addOutputOptions(command)
     .addHelpText("after", "\nExample:\n  gurdybench check drones.wav")
-    .action((takes: string[]) => {
-      const document = measureTakes(takes.map(namedByPath), chooseTargets({}), terminal);
-      if (document.takes.length > 0) terminal.stdout.write(checkText(document, textOptions(terminal)));
+    .action((takes: string[], options: OutputChoice) => {
+      checkOutputs(options, takes);
+      const wanted = options.html === undefined ? null : pages;
+      const { document, pictured } = picturedTakes(
+        takes.map(namedByPath),
+        chooseTargets({}),
+        terminal,
+        wanted,
+      );
+      if (document.takes.length > 0) {
+        terminal.stdout.write(checkText(document, textOptions(terminal)));
+        writeOutputs(
+          options,
+          {
+            html: () => wanted!.htmlPage(wanted!.checkPage(document, pictured)),
+            csv: () => checkCsv(document),
+          },
+          terminal,
+        );
+      }
       setExitCode(takesExitCode(document, (take) => checkVerdict(take) !== "bad"));
     });
 }

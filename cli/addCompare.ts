@@ -1,21 +1,28 @@
 import { type Command, Option } from "commander";
-import { compareText, documentJson } from "../src/index.js";
+import { compareCsv, compareText, documentJson } from "../src/index.js";
 import { chooseSides, type SideChoice } from "./chooseSides.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { compareTakes } from "./compareTakes.js";
 import { exitCodes } from "./exitCodes.js";
+import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
+import type { Pages } from "./Pages.js";
 import type { Terminal } from "./Terminal.js";
 import { addTargetOptions } from "./targetOptions.js";
 import { textOptions } from "./textOptions.js";
 
-interface CompareOptions extends TargetChoice, SideChoice {
+interface CompareOptions extends TargetChoice, SideChoice, OutputChoice {
   readonly equalGain?: true;
   readonly microphone?: string;
   readonly json?: true;
 }
 
 /** The command `compare`. */
-export function addCompare(program: Command, terminal: Terminal, setExitCode: (code: number) => void): void {
+export function addCompare(
+  program: Command,
+  terminal: Terminal,
+  setExitCode: (code: number) => void,
+  pages: Pages | null,
+): void {
   const command = program
     .command("compare")
     .description("compare the low register of two instruments or more, each recorded in several takes")
@@ -33,7 +40,7 @@ export function addCompare(program: Command, terminal: Terminal, setExitCode: (c
     .addOption(
       new Option("--microphone <file>", "table of the microphone's response, taken off: hertz and dB a line"),
     );
-  addTargetOptions(command)
+  addOutputOptions(addTargetOptions(command))
     .addOption(new Option("--json", "print everything as one JSON document"))
     .addHelpText(
       "after",
@@ -46,6 +53,7 @@ export function addCompare(program: Command, terminal: Terminal, setExitCode: (c
     .action((options: CompareOptions) => {
       const sides = chooseSides(options);
       const chosen = chooseTargets(options);
+      checkOutputs(options, [...sides.flatMap(({ paths }) => paths), options.instrument, options.microphone]);
       const choice = { equalGain: options.equalGain ?? false, microphone: options.microphone ?? null };
       const document = compareTakes(sides, chosen, choice, terminal);
       if (document === null) {
@@ -54,6 +62,15 @@ export function addCompare(program: Command, terminal: Terminal, setExitCode: (c
       }
       terminal.stdout.write(
         options.json ? documentJson(document) : compareText(document, textOptions(terminal)),
+      );
+      writeOutputs(
+        options,
+        {
+          html: () =>
+            pages!.htmlPage(pages!.comparePage(document, named([options.instrument, options.microphone]))),
+          csv: () => compareCsv(document),
+        },
+        terminal,
       );
       if (document.sounds.length === 0) setExitCode(exitCodes.noTakeUsable);
       else setExitCode(document.failed.length > 0 ? exitCodes.someTakesUnusable : exitCodes.done);

@@ -1,34 +1,67 @@
 import { Argument, type Command } from "commander";
-import { compareText, demoCompareIntroText, demoIntroText, measureText } from "../src/index.js";
+import {
+  compareCsv,
+  compareText,
+  demoCompareIntroText,
+  demoIntroText,
+  measureCsv,
+  measureText,
+} from "../src/index.js";
 import { chooseTargets } from "./chooseTargets.js";
 import { compareDemoSides } from "./compareDemoSides.js";
 import { packageFile } from "./files.js";
-import { measureTakes } from "./measureTakes.js";
+import { addOutputOptions, checkOutputs, type OutputChoice, writeOutputs } from "./outputs.js";
+import type { Pages } from "./Pages.js";
+import { picturedTakes } from "./picturedTakes.js";
 import type { Terminal } from "./Terminal.js";
 import { isMeasured, takesExitCode } from "./takesExitCode.js";
 import { columns, textOptions } from "./textOptions.js";
 
 /** The command `demo`. */
-export function addDemo(program: Command, terminal: Terminal, setExitCode: (code: number) => void): void {
-  program
+export function addDemo(
+  program: Command,
+  terminal: Terminal,
+  setExitCode: (code: number) => void,
+  pages: Pages | null,
+): void {
+  const command = program
     .command("demo")
     .description("measure a synthesised take of an invented instrument, to see what the output looks like")
     .addArgument(
       new Argument("[what]", "measure: one take; compare: three instruments, three takes each")
         .choices(["measure", "compare"])
         .default("measure"),
-    )
-    .action((what: "measure" | "compare") => {
-      if (what === "compare") {
-        terminal.stdout.write(demoCompareIntroText(columns(terminal)));
-        terminal.stdout.write(compareText(compareDemoSides(), textOptions(terminal)));
-        return;
-      }
-      const chosen = chooseTargets({ instrument: packageFile("fixtures", "demo-instrument.yaml") });
-      const take = { path: packageFile("fixtures", "demo-take.wav"), name: "demo-take.wav" };
-      terminal.stdout.write(demoIntroText(columns(terminal)));
-      const document = measureTakes([take], chosen, terminal);
-      terminal.stdout.write(measureText(document, textOptions(terminal)));
-      setExitCode(takesExitCode(document, isMeasured));
-    });
+    );
+  addOutputOptions(command).action((what: "measure" | "compare", options: OutputChoice) => {
+    const instrument = packageFile("fixtures", "demo-instrument.yaml");
+    const take = { path: packageFile("fixtures", "demo-take.wav"), name: "demo-take.wav" };
+    checkOutputs(options, [instrument, take.path]);
+    if (what === "compare") {
+      terminal.stdout.write(demoCompareIntroText(columns(terminal)));
+      const document = compareDemoSides();
+      terminal.stdout.write(compareText(document, textOptions(terminal)));
+      writeOutputs(
+        options,
+        {
+          html: () => pages!.htmlPage(pages!.comparePage(document)),
+          csv: () => compareCsv(document),
+        },
+        terminal,
+      );
+      return;
+    }
+    terminal.stdout.write(demoIntroText(columns(terminal)));
+    const wanted = options.html === undefined ? null : pages;
+    const { document, pictured } = picturedTakes([take], chooseTargets({ instrument }), terminal, wanted);
+    terminal.stdout.write(measureText(document, textOptions(terminal)));
+    writeOutputs(
+      options,
+      {
+        html: () => wanted!.htmlPage(wanted!.measurePage(document, pictured)),
+        csv: () => measureCsv(document),
+      },
+      terminal,
+    );
+    setExitCode(takesExitCode(document, isMeasured));
+  });
 }

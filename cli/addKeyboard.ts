@@ -1,19 +1,26 @@
 import { type Command, Option } from "commander";
-import { documentJson, keyboardText } from "../src/index.js";
+import { documentJson, keyboardCsv, keyboardText } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { exitCodes } from "./exitCodes.js";
 import { type KeyboardChoice, keyboardTakes } from "./keyboardTakes.js";
 import { parseMillimetres } from "./optionParsers.js";
+import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
+import type { Pages } from "./Pages.js";
 import { addPitchOptions } from "./pitchOptions.js";
 import type { Terminal } from "./Terminal.js";
 import { textOptions } from "./textOptions.js";
 
-interface KeyboardOptions extends KeyboardChoice, TargetChoice {
+interface KeyboardOptions extends KeyboardChoice, TargetChoice, OutputChoice {
   readonly json?: true;
 }
 
 /** The command `keyboard`. */
-export function addKeyboard(program: Command, terminal: Terminal, setExitCode: (code: number) => void): void {
+export function addKeyboard(
+  program: Command,
+  terminal: Terminal,
+  setExitCode: (code: number) => void,
+  pages: Pages | null,
+): void {
   const command = program
     .command("keyboard")
     .description("read a scale played on one string: how far each key is off, and how to move its tangent")
@@ -30,7 +37,7 @@ export function addKeyboard(program: Command, terminal: Terminal, setExitCode: (
     )
     .addOption(new Option("--other <scale>", "scale of another string that the same keys stop"))
     .addOption(new Option("--other-string <name>", "that other string"));
-  addPitchOptions(command)
+  addOutputOptions(addPitchOptions(command))
     .addOption(new Option("--json", "print everything as one JSON document"))
     .addHelpText(
       "after",
@@ -41,6 +48,7 @@ export function addKeyboard(program: Command, terminal: Terminal, setExitCode: (
     )
     .action((scale: string, options: KeyboardOptions) => {
       const chosen = chooseTargets(options);
+      checkOutputs(options, [scale, options.other, options.instrument]);
       const { document, otherFailed } = keyboardTakes(scale, options, chosen, terminal);
       if (document === null) {
         setExitCode(exitCodes.noTakeUsable);
@@ -48,6 +56,14 @@ export function addKeyboard(program: Command, terminal: Terminal, setExitCode: (
       }
       terminal.stdout.write(
         options.json ? documentJson(document) : keyboardText(document, textOptions(terminal)),
+      );
+      writeOutputs(
+        options,
+        {
+          html: () => pages!.htmlPage(pages!.keyboardPage(document, named([options.instrument]))),
+          csv: () => keyboardCsv(document),
+        },
+        terminal,
       );
       if (document.keys.length === 0) setExitCode(exitCodes.noTakeUsable);
       else setExitCode(otherFailed ? exitCodes.someTakesUnusable : exitCodes.done);

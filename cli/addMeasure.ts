@@ -1,10 +1,10 @@
 import { type Command, Option } from "commander";
 import { documentJson, measureCsv, measureText, printable } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
-import { picturedTakes } from "./measureTakes.js";
 import { parseAnchor } from "./optionParsers.js";
-import { addOutputOptions, checkOutputs, type OutputChoice, writeOutputs } from "./outputs.js";
+import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
 import type { Pages } from "./Pages.js";
+import { picturedTakes } from "./picturedTakes.js";
 import type { Terminal } from "./Terminal.js";
 import { isMeasured, namedByPath, takesExitCode } from "./takesExitCode.js";
 import { addTargetOptions } from "./targetOptions.js";
@@ -42,7 +42,7 @@ export function addMeasure(
     )
     .action((takes: string[], options: MeasureOptions) => {
       const chosen = chooseTargets(options);
-      checkOutputs(options, takes);
+      checkOutputs(options, [...takes, options.instrument]);
       const wanted = options.html === undefined ? null : pages;
       const { document, pictured } = picturedTakes(takes.map(namedByPath), chosen, terminal, wanted);
       for (const take of document.takes.filter((each) => !isMeasured(each))) {
@@ -56,7 +56,8 @@ export function addMeasure(
         writeOutputs(
           options,
           {
-            html: () => wanted!.htmlPage(wanted!.measurePage(document, pictured)),
+            html: () =>
+              wanted!.htmlPage(wanted!.measurePage(document, pictured, named([options.instrument]))),
             csv: () => measureCsv(document),
           },
           terminal,

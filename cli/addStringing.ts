@@ -1,13 +1,15 @@
 import { type Command, Option } from "commander";
-import { documentJson, stringingText } from "../src/index.js";
+import { documentJson, stringingCsv, stringingText } from "../src/index.js";
 import { parseHertz, parsePositive, parseRetune } from "./optionParsers.js";
+import { addOutputOptions, checkOutputs, type OutputChoice, writeOutputs } from "./outputs.js";
+import type { Pages } from "./Pages.js";
 import { type StringingChoice, stringingDocumentOf } from "./stringingDocumentOf.js";
 import type { Terminal } from "./Terminal.js";
 import { textOptions } from "./textOptions.js";
 
 /** The command `stringing`. */
-export function addStringing(program: Command, terminal: Terminal): void {
-  program
+export function addStringing(program: Command, terminal: Terminal, pages: Pages | null): void {
+  const command = program
     .command("stringing")
     .description("reckon the tension of each string, and what another length, note or string would change")
     .addOption(new Option("--instrument <file>", "instrument file (YAML)").makeOptionMandatory())
@@ -36,17 +38,28 @@ export function addStringing(program: Command, terminal: Terminal): void {
     .addOption(
       new Option("--a4 <hz>", "pitch of A4 in hertz; wins over the instrument's").argParser(parseHertz),
     )
-    .addOption(new Option("--tonic <note>", "note the drones are pure to, such as G or Bb"))
+    .addOption(new Option("--tonic <note>", "note the drones are pure to, such as G or Bb"));
+  addOutputOptions(command)
     .addOption(new Option("--json", "print everything as one JSON document"))
     .addHelpText(
       "after",
       "\nExample: what the strings of a short scale would pull on one of 380 mm:\n" +
         "  gurdybench stringing --instrument short.yaml --other-length 380",
     )
-    .action((choice: StringingChoice & { json?: true }) => {
+    .action((choice: StringingChoice & OutputChoice & { json?: true }) => {
+      const files = [choice.instrument, ...(choice.against === undefined ? [] : [choice.against])];
+      checkOutputs(choice, files);
       const document = stringingDocumentOf(choice);
       terminal.stdout.write(
         choice.json ? documentJson(document) : stringingText(document, textOptions(terminal)),
+      );
+      writeOutputs(
+        choice,
+        {
+          html: () => pages!.htmlPage(pages!.stringingPage(document, files)),
+          csv: () => stringingCsv(document),
+        },
+        terminal,
       );
     });
 }

@@ -1,19 +1,26 @@
 import { type Command, Option } from "commander";
-import { documentJson, wheelText } from "../src/index.js";
+import { documentJson, wheelCsv, wheelText } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { exitCodes } from "./exitCodes.js";
 import { parseTurns } from "./optionParsers.js";
+import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
+import type { Pages } from "./Pages.js";
 import { readWheelTake } from "./readWheelTake.js";
 import type { Terminal } from "./Terminal.js";
 import { addTargetOptions } from "./targetOptions.js";
 import { textOptions } from "./textOptions.js";
 
-interface WheelOptions extends TargetChoice {
+interface WheelOptions extends TargetChoice, OutputChoice {
   readonly json?: true;
 }
 
 /** The command `wheel`. */
-export function addWheel(program: Command, terminal: Terminal, setExitCode: (code: number) => void): void {
+export function addWheel(
+  program: Command,
+  terminal: Terminal,
+  setExitCode: (code: number) => void,
+  pages: Pages | null,
+): void {
   const command = program
     .command("wheel")
     .description("say how fast the wheel turns, and what of pitch and level swings with it")
@@ -27,7 +34,7 @@ export function addWheel(program: Command, terminal: Terminal, setExitCode: (cod
         "turns you count, right to within 15 % (worked out from the sound otherwise)",
       ).argParser(parseTurns),
     );
-  addTargetOptions(command)
+  addOutputOptions(addTargetOptions(command))
     .addOption(new Option("--json", "print everything as one JSON document"))
     .addHelpText(
       "after",
@@ -37,13 +44,23 @@ export function addWheel(program: Command, terminal: Terminal, setExitCode: (cod
         "instrument file; 3 the take could not be used; 4 the output can't be written.",
     )
     .action((take: string, options: WheelOptions) => {
-      const document = readWheelTake(take, chooseTargets(options), terminal);
+      const chosen = chooseTargets(options);
+      checkOutputs(options, [take, options.instrument]);
+      const document = readWheelTake(take, chosen, terminal);
       if (document === null) {
         setExitCode(exitCodes.noTakeUsable);
         return;
       }
       terminal.stdout.write(
         options.json ? documentJson(document) : wheelText(document, textOptions(terminal)),
+      );
+      writeOutputs(
+        options,
+        {
+          html: () => pages!.htmlPage(pages!.wheelPage(document, named([options.instrument]))),
+          csv: () => wheelCsv(document),
+        },
+        terminal,
       );
       setExitCode(document.passages.length === 0 ? exitCodes.noTakeUsable : exitCodes.done);
     });

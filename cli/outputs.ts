@@ -23,13 +23,22 @@ export function addOutputOptions(command: Command): Command {
 /**
  * Looks whether the outputs can be written, before the work is done.
  *
- * @param inputs - files that are read, which are never written over
+ * @param inputs - files that are read, which are never written over; those that were not named are undefined
  */
-export function checkOutputs({ html, csv, force }: OutputChoice, inputs: readonly string[]): void {
+export function checkOutputs(
+  { html, csv, force }: OutputChoice,
+  inputs: readonly (string | undefined)[],
+): void {
+  const read = named(inputs);
   if (html !== undefined && html === csv) throw new UsageError("--html and --csv name the same file.");
   for (const path of [html, csv]) {
-    if (path !== undefined) told(path, () => lookAtOutput(path, inputs, force === true));
+    if (path !== undefined) told(path, () => lookAtOutput(path, read, force === true));
   }
+}
+
+/** The files of those that were named. */
+export function named(files: readonly (string | undefined)[]): string[] {
+  return files.filter((file) => file !== undefined);
 }
 
 /** Writes what was asked for, each file whole or not at all. */

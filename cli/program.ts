@@ -75,11 +75,11 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
       outputError: (text, write) => write(text.split("\n").map(printable).join("\n")),
     });
   addMeasure(program, terminal, setExitCode, pages);
-  addCompare(program, terminal, setExitCode);
-  addWheel(program, terminal, setExitCode);
-  addKeyboard(program, terminal, setExitCode);
-  addCheck(program, terminal, setExitCode);
-  addStringing(program, terminal);
+  addCompare(program, terminal, setExitCode, pages);
+  addWheel(program, terminal, setExitCode, pages);
+  addKeyboard(program, terminal, setExitCode, pages);
+  addCheck(program, terminal, setExitCode, pages);
+  addStringing(program, terminal, pages);
   program
     .command("tunings")
     .description("list the built-in tunings")
@@ -87,6 +87,6 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
       const listed = builtInTunings.map((tuning) => ({ name: tuning.name, targets: stringTargets(tuning) }));
       terminal.stdout.write(tuningsText(listed, 440, columns(terminal)));
     });
-  addDemo(program, terminal, setExitCode);
+  addDemo(program, terminal, setExitCode, pages);
   return program;
 }

@@ -5,7 +5,10 @@
  * @module
  */
 export type { Chart } from "./report/charts/Chart.js";
+export { checkPage } from "./report/html/checkPage.js";
+export { comparePage } from "./report/html/comparePage.js";
 export { htmlPage } from "./report/html/htmlPage.js";
+export { keyboardPage } from "./report/html/keyboardPage.js";
 export { measurePage } from "./report/html/measurePage.js";
 export type {
   ReportBlock,
@@ -14,3 +17,5 @@ export type {
   ReportPage,
   ReportSection,
 } from "./report/html/ReportPage.js";
+export { stringingPage } from "./report/html/stringingPage.js";
+export { wheelPage } from "./report/html/wheelPage.js";

@@ -20,20 +20,30 @@ function verdictPaint(verdict: CheckVerdict, paint: Paint): (text: string) => st
   return verdict === "good" ? paint.good : paint.doubtful;
 }
 
+/** What is said of one recording. */
+export function checkedTake(take: MeasureDocument["takes"][number]): {
+  readonly verdict: CheckVerdict;
+  readonly sentence: string;
+  readonly findings: MeasureDocument["takes"][number]["findings"];
+} {
+  const verdict = checkVerdict(take);
+  // What was not read for that reason is no fault of the recording.
+  const findings =
+    verdict === "together" ? take.findings.filter(({ code }) => code !== "no-passage") : take.findings;
+  return { verdict, sentence: verdictWords[verdict], findings };
+}
+
 /** Whether each recording is good enough to measure from: what `check` prints. Ends with a line break. */
 export function checkText(document: MeasureDocument, options: TextOptions): string {
   const paint = paintFor(options.colour);
   const width = Math.max(60, options.width ?? 80);
   const lines = document.takes.flatMap((take, index) => {
-    const verdict = checkVerdict(take);
-    // What was not read for that reason is no fault of the recording.
-    const told =
-      verdict === "together" ? take.findings.filter(({ code }) => code !== "no-passage") : take.findings;
+    const { verdict, sentence, findings } = checkedTake(take);
     return [
       ...(index === 0 ? [] : [""]),
       ...takeHeadingLines(take, paint, width),
-      ...wrapText(verdictWords[verdict], width).map(verdictPaint(verdict, paint)),
-      ...findingLines(told, paint, width),
+      ...wrapText(sentence, width).map(verdictPaint(verdict, paint)),
+      ...findingLines(findings, paint, width),
     ];
   });
   return `${lines.join("\n")}\n`;

@@ -16,12 +16,10 @@ export function compareText(document: CompareDocument, options: TextOptions): st
   const width = Math.max(60, options.width ?? 80);
   const pairs = document.sides.slice(1).map(({ name }) => name);
   const lines = [
-    ...headingLines(document, paint, width),
+    ...compareHeadLines(document, paint, width),
     ...section(
       paint.heading("In short"),
-      document.verdict.length === 0
-        ? wrapText("Nothing can be said; see Fairness.", width, "  ")
-        : document.verdict.flatMap((sentence) => wrapText(sentence, width, "  ")),
+      compareAnswer(document).flatMap((sentence) => wrapText(sentence, width, "  ")),
     ),
     ...section(paint.heading("Low part, take by take"), sideLines(document, width)),
     ...pairs.flatMap((name) => [
@@ -43,15 +41,21 @@ export function compareText(document: CompareDocument, options: TextOptions): st
   return `${lines.join("\n")}\n`;
 }
 
+/** The answer, in sentences. */
+export function compareAnswer({ verdict }: CompareDocument): readonly string[] {
+  return verdict.length === 0 ? ["Nothing can be said; see Fairness."] : verdict;
+}
+
 function first({ sides }: CompareDocument): string {
   return printable(sides[0]?.name ?? "");
 }
 
-function headingLines(
+/** Sides, instrument, pitch, and what was left out. */
+export function compareHeadLines(
   { sides, instrument, sounds, settings, failed }: CompareDocument,
   paint: Paint,
   width: number,
-) {
+): string[] {
   const counted = sides.map(
     ({ name, takeCount }) => `${printable(name)} (${takeCount} ${takeCount === 1 ? "take" : "takes"})`,
   );
@@ -77,16 +81,17 @@ function headingLines(
   ];
 }
 
-function fairnessLines({ findings, settings }: CompareDocument, paint: Paint, width: number): string[] {
+function fairnessLines(document: CompareDocument, paint: Paint, width: number): string[] {
+  return [
+    ...findingLines(document.findings, paint, width),
+    ...wrapText(fairnessSentence(document), width, "  "),
+  ];
+}
+
+/** What holds for every comparison of its kind. */
+export function fairnessSentence({ settings }: CompareDocument): string {
   const always = settings.equalGain
     ? "You declared the recordings equal in gain; if they were not, levels mean nothing."
     : "How loud each side was recorded plays no part; only how its sound is shared out.";
-  return [
-    ...findingLines(findings, paint, width),
-    ...wrapText(
-      `${always} Room, microphone, player and strings are in all these numbers: what is shown is shown for them.`,
-      width,
-      "  ",
-    ),
-  ];
+  return `${always} Room, microphone, player and strings are in all these numbers: what is shown is shown for them.`;
 }

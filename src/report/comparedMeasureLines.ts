@@ -5,7 +5,7 @@ import { measureLabel } from "./measureLabel.js";
 import { printable } from "./printable.js";
 import { shorten } from "./shorten.js";
 import { signed } from "./signed.js";
-import { type TextColumn, textTable } from "./textTable.js";
+import { type NotedTable, notedTableLines, textTable } from "./textTable.js";
 import { wrapText } from "./wrapText.js";
 
 type Measure = CompareDocument["measures"][number];
@@ -13,15 +13,31 @@ type Measure = CompareDocument["measures"][number];
 const HEADING_WIDTH = 10;
 
 /** All measures of one pair of sides besides the primary one: those of the take and the low part of each string always, partials where something was shown. */
-export function comparedMeasureLines(
+export function comparedMeasureLines(document: CompareDocument, sideB: string, width: number): string[] {
+  const data = comparedMeasureData(document, sideB, headingOf);
+  const whole = textTable(data.columns, data.rows, Number.POSITIVE_INFINITY);
+  // Six measures that all read "octave b…" say less than a difference without the two values it is made of.
+  const fits = whole.every((line) => displayWidth(line) <= width);
+  const narrow = {
+    ...data,
+    columns: data.columns.filter(isNoSide),
+    rows: data.rows.map((row) => row.filter((_, i) => isNoSide(null, i))),
+  };
+  return notedTableLines(fits ? data : narrow, width);
+}
+
+/**
+ * What stands in the table, and how to read it; no rows where nothing else was compared.
+ *
+ * @param headed - a side's name as the lines of a heading
+ */
+export function comparedMeasureData(
   { sides, measures }: CompareDocument,
   sideB: string,
-  width: number,
-): string[] {
+  headed: (name: string) => readonly string[] = (name) => [printable(name)],
+): NotedTable {
   const tested = measures.filter(({ primary }) => !primary);
   const others = tested.filter((one) => one.sideB === sideB);
-  if (others.length === 0) return [];
-  const isListed = (one: Measure) => one.verdict !== "not-shown" || !one.measure.startsWith("partial");
   const listed = others.filter(isListed);
   const rows = listed.map((one) => [
     measureLabel(one),
@@ -31,34 +47,27 @@ export function comparedMeasureLines(
     one.interval95 === null ? "-" : intervalText(one.interval95, digits(one)),
     verdict(one),
   ]);
-  const columns: TextColumn[] = [
-    { heading: ["measure"], align: "left" },
-    { heading: headingOf(sides[0].name), align: "right" },
-    { heading: headingOf(sideB), align: "right" },
-    { heading: ["apart"], align: "right" },
-    { heading: ["95 % sure", "between"], align: "right" },
-    { heading: ["shown?"], align: "left" },
-  ];
-  const whole = textTable(columns, rows, Number.POSITIVE_INFINITY);
-  // Six measures that all read "octave b…" say less than a difference without the two values it is made of.
-  const table = whole.every((line) => displayWidth(line) <= width)
-    ? whole
-    : textTable(
-        columns.filter(isNoSide),
-        rows.map((row) => row.filter((_, i) => isNoSide(null, i))),
-        width,
-      );
   const left = others.length - listed.length;
-  return [
-    ...table,
-    "",
-    ...wrapText(
+  return {
+    columns: [
+      { heading: ["measure"], align: "left" },
+      { heading: headed(sides[0].name), align: "right" },
+      { heading: headed(sideB), align: "right" },
+      { heading: ["apart"], align: "right" },
+      { heading: ["95 % sure", "between"], align: "right" },
+      { heading: ["shown?"], align: "left" },
+    ],
+    rows,
+    notes: [
       `In dB, where nothing else stands there. ${heldWords(tested)}` +
         (left === 0 ? "" : ` Single partials that no difference is shown of are not listed (${left}).`),
-      width,
-      "  ",
-    ),
-  ];
+    ],
+  };
+}
+
+/** Single partials are told where something is shown of them. */
+export function isListed({ verdict, measure }: Measure): boolean {
+  return verdict !== "not-shown" || !measure.startsWith("partial");
 }
 
 function heldWords(tested: readonly Measure[]): string {

@@ -2,13 +2,16 @@ import type { CompareDocument } from "../comparison/compareDocumentSchema.js";
 import { intervalText } from "./intervalText.js";
 import { printable } from "./printable.js";
 import { signed } from "./signed.js";
-import { textTable } from "./textTable.js";
-import { wrapText } from "./wrapText.js";
+import { type NotedTable, notedTableLines } from "./textTable.js";
 
 /** The low part of every take, side by side, with mean and spread: nothing hidden behind a mean. */
-export function sideLines({ sides, measures, ranking, settings }: CompareDocument, width: number): string[] {
+export function sideLines(document: CompareDocument, width: number): string[] {
+  return notedTableLines(sideTableData(document), width);
+}
+
+/** What stands in the table, and how to read it; no rows where nothing was compared. */
+export function sideTableData({ sides, measures, ranking, settings }: CompareDocument): NotedTable {
   const primary = measures.filter((one) => one.primary);
-  if (primary.length === 0) return [];
   const takesOf = (name: string) =>
     primary.flatMap((one) =>
       one.sideA === name ? [one.takesA] : one.sideB === name ? [one.takesB] : [],
@@ -28,17 +31,6 @@ export function sideLines({ sides, measures, ranking, settings }: CompareDocumen
         .join(" "),
     ];
   });
-  const table = textTable(
-    [
-      { heading: ["side"], align: "left" },
-      { heading: ["mean", "dB"], align: "right" },
-      { heading: ["95 % sure", "between"], align: "right" },
-      { heading: ["spread", "dB"], align: "right" },
-      { heading: ["each take", "dB"], align: "left" },
-    ],
-    rows,
-    width,
-  );
   const pairs =
     sides.length === 2
       ? ""
@@ -49,15 +41,19 @@ export function sideLines({ sides, measures, ranking, settings }: CompareDocumen
       ? "With one take a side nothing is known of the spread between takes."
       : `Takes of one side differ by ${spreadWords(spreads)} dB (one standard deviation): that is the noise of your set-up. ` +
         "Compare an instrument with itself, newly placed each time, to know it better.";
-  return [
-    ...table,
-    "",
-    ...wrapText(
+  return {
+    columns: [
+      { heading: ["side"], align: "left" },
+      { heading: ["mean", "dB"], align: "right" },
+      { heading: ["95 % sure", "between"], align: "right" },
+      { heading: ["spread", "dB"], align: "right" },
+      { heading: ["each take", "dB"], align: "left" },
+    ],
+    rows: primary.length === 0 ? [] : rows,
+    notes: [
       `The low part is the power from 44.7 to ${settings.lowEdgeHz.toFixed(0)} Hz over that from there to 2818 Hz, in dB.${pairs} ${noise}`,
-      width,
-      "  ",
-    ),
-  ];
+    ],
+  };
 }
 
 function spreadWords(spreads: readonly number[]): string {

@@ -1,5 +1,6 @@
 import { displayWidth } from "./displayWidth.js";
 import { shorten } from "./shorten.js";
+import { wrapText } from "./wrapText.js";
 
 /** One column of a text table. */
 export interface TextColumn {
@@ -53,4 +54,15 @@ export function textTable(
 export interface TableData {
   readonly columns: readonly TextColumn[];
   readonly rows: readonly (readonly string[])[];
+}
+
+/** The same with the sentences that stand under it. */
+export interface NotedTable extends TableData {
+  readonly notes: readonly string[];
+}
+
+/** A table and its sentences as lines; nothing where there is no row. */
+export function notedTableLines({ columns, rows, notes }: NotedTable, width: number): string[] {
+  if (rows.length === 0) return [];
+  return [...textTable(columns, rows, width), "", ...notes.flatMap((note) => wrapText(note, width, "  "))];
 }

@@ -1,27 +1,27 @@
 import type { WheelDocument } from "../wheel/wheelDocumentSchema.js";
 import { roundedOutward } from "./intervalText.js";
 import { printable } from "./printable.js";
-import { textTable } from "./textTable.js";
+import type { TableData } from "./textTable.js";
 
 type PassageDocument = WheelDocument["passages"][number];
 
 /** One line for each passage: what turns, how fast, and how far pitch and level swing. */
-export function wheelPassageTable(passages: readonly PassageDocument[], width: number): string[] {
+export function wheelPassageTable(passages: readonly PassageDocument[]): TableData {
   const swing = ({ swing, interval95 }: PassageDocument["pitch"], digits: number) => {
     if (swing === null) return "none shown";
     if (interval95 === null) return swing.toFixed(digits);
     const [low, high] = roundedOutward(interval95, digits);
     return `${swing.toFixed(digits)} (${low.toFixed(digits)}-${high.toFixed(digits)})`;
   };
-  return textTable(
-    [
+  return {
+    columns: [
       { heading: ["seconds"], align: "left" },
       { heading: ["strings"], align: "left" },
       { heading: ["turns", "a second"], align: "right" },
       { heading: ["pitch, cents", "(95 % sure)"], align: "right" },
       { heading: ["level, dB", "(95 % sure)"], align: "right" },
     ],
-    passages.map((passage) => [
+    rows: passages.map((passage) => [
       `${passage.startSeconds.toFixed(0)}-${passage.endSeconds.toFixed(0)}`,
       passage.strings.map(({ name }) => printable(name)).join(" ") || "-",
       passage.turnsPerSecond === null
@@ -32,6 +32,5 @@ export function wheelPassageTable(passages: readonly PassageDocument[], width: n
       passage.turnsPerSecond === null ? "-" : swing(passage.pitch, 1),
       passage.turnsPerSecond === null ? "-" : swing(passage.level, 1),
     ]),
-    width,
-  );
+  };
 }

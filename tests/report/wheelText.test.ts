@@ -3,50 +3,14 @@ import { Ajv2020 } from "ajv/dist/2020.js";
 import { describe, expect, it } from "vitest";
 import { documentJsonSchema } from "../../fixtures/documentJsonSchema.js";
 import { documentJson } from "../../src/report/documentJson.js";
-import { wheelDocument } from "../../src/report/wheelDocument.js";
 import { wheelText } from "../../src/report/wheelText.js";
-import { SeededRandom } from "../../src/statistics/SeededRandom.js";
-import { readWheel } from "../../src/wheel/readWheel.js";
+import type { readWheel } from "../../src/wheel/readWheel.js";
 import { wheelDocumentSchema } from "../../src/wheel/wheelDocumentSchema.js";
-import { gaussMarkov, movementOf, passageOf } from "../wheel/handMadeMovement.js";
-import { handMadeTake } from "./handMade.js";
+import { passageOf } from "../wheel/handMadeMovement.js";
+import { handMadeWheelDocument as documentOf, SECONDS, swinging } from "./handMadeWheel.js";
 
 const committed = readFileSync(new URL("../../src/wheel/wheelDocument.schema.json", import.meta.url), "utf8");
 const validate = new Ajv2020({ allowUnionTypes: true }).compile(JSON.parse(committed));
-const SECONDS = 10;
-const turn = (seconds: number) => 2 * Math.PI * 1.5 * seconds;
-
-/** A swing with a little random movement. */
-function swinging(late: number, amount = 1) {
-  const random = new SeededRandom(70 + late);
-  const pitch = gaussMarkov(0.15, 0.05, random);
-  const level = gaussMarkov(0.08, 0.1, random);
-  return movementOf(
-    SECONDS,
-    (seconds) => pitch() + amount * Math.sin(turn(seconds) - late),
-    (seconds) => level() + 0.5 * amount * Math.cos(turn(seconds) - late),
-  );
-}
-
-function documentOf(passages: Parameters<typeof readWheel>[0], turnsPerSecond: number | null = null) {
-  return wheelDocument({
-    toolVersion: "0.0.0-test",
-    instrument: null,
-    settings: {
-      a4Hz: 440,
-      tonic: null,
-      temperament: null,
-      tuning: null,
-      capo: {},
-      order: null,
-      sounding: null,
-      turnsPerSecond,
-    },
-    file: "wheel\u001b.wav",
-    reading: { ...handMadeTake({ findings: [] }), wheel: readWheel(passages, turnsPerSecond) },
-  });
-}
-
 const two = documentOf([passageOf(SECONDS, { C2: swinging(0), G4: swinging(2) })]);
 const still = documentOf([passageOf(SECONDS, { C2: swinging(0, 0) })]);
 

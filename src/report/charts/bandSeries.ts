@@ -19,6 +19,7 @@ export function bandSeries(points: readonly (readonly [place: number, low: numbe
   return {
     type: "custom" as const,
     silent: true,
+    clip: true,
     z: 1,
     data: filled.map((_, i) => [i, 0]),
     renderItem: (parameters: { readonly dataIndex: number }, api: DrawingApi) => {

@@ -1,17 +1,25 @@
 import type { MeasureDocument } from "../../reading/measureDocumentSchema.js";
+import { bandReach } from "./bandReach.js";
 import { bandSeries } from "./bandSeries.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { frequencyAxis, octavesOf } from "./frequencyAxis.js";
+import { labelledGrid } from "./labelledGrid.js";
 import { markLine } from "./markLine.js";
 import { valueAxis } from "./valueAxis.js";
 
 type Curve = NonNullable<MeasureDocument["takes"][number]["lowRegister"]>["bodyCurve"];
 
+/** Where the picture begins, and where it does of sounds that all lie higher. */
+const LOW_HZ = 60;
+const HIGH_HZ = 250;
+
 /** What the body makes of the strings, by third-octaves, with its range. */
 export function bodyCurveChart(curve: Curve, lowReachHz: number | null): Chart {
   const known = curve.filter(({ levelDb }) => levelDb !== null);
-  const lowest = Math.min(...known.map(({ frequencyHz }) => frequencyHz), 60) / 1.1;
+  const lowestKnown = Math.min(...known.map(({ frequencyHz }) => frequencyHz));
+  // The keys of a melody string have no low end to show.
+  const lowest = Math.min(lowestKnown, lowestKnown < HIGH_HZ ? LOW_HZ : HIGH_HZ) / 1.1;
   const highest = Math.max(...known.map(({ frequencyHz }) => frequencyHz), 2800) * 1.05;
   const reach = lowReachHz === null ? "" : ` It carries down to about ${lowReachHz.toFixed(0)} Hz.`;
   return {
@@ -21,9 +29,11 @@ export function bodyCurveChart(curve: Curve, lowReachHz: number | null): Chart {
       `string taken out. The shaded range is 95 % sure.${reach} Room, microphone and strings have their share in it.`,
     height: (width) => (width < 500 ? 260 : 320),
     option: () => ({
-      grid: { left: 8, right: 24, top: 34, bottom: 54, containLabel: true },
+      grid: labelledGrid({ left: 8, right: 24, top: 34, bottom: 30 }),
       xAxis: frequencyAxis(lowest, highest, "x"),
-      yAxis: valueAxis("dB", "y", { scale: true }),
+      yAxis: valueAxis("dB", "y", {
+        ...bandReach(known.map(({ levelDb, interval95Db }) => [levelDb ?? 0, ...(interval95Db ?? [])])),
+      }),
       series: [
         bandSeries(
           curve.map(({ frequencyHz, interval95Db }) =>

@@ -1,5 +1,5 @@
 import { BarChart, CustomChart, LineChart, ScatterChart } from "echarts/charts";
-import { GridComponent, MarkLineComponent, TitleComponent } from "echarts/components";
+import { GridComponent, LegendComponent, MarkLineComponent, TitleComponent } from "echarts/components";
 import { type EChartsCoreOption, init, use } from "echarts/core";
 import { SVGRenderer } from "echarts/renderers";
 import { escapeHtml } from "../html/escapeHtml.js";
@@ -10,6 +10,7 @@ use([
   BarChart,
   CustomChart,
   GridComponent,
+  LegendComponent,
   LineChart,
   MarkLineComponent,
   ScatterChart,

@@ -4,6 +4,7 @@ import { signed } from "../signed.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { intervalSeries } from "./intervalSeries.js";
+import { labelledGrid } from "./labelledGrid.js";
 import { markLine } from "./markLine.js";
 import { valueAxis } from "./valueAxis.js";
 
@@ -33,7 +34,7 @@ export function deviationChart(rows: readonly DeviationRow[]): Chart {
     description: `Cents, sharp to the right, with the range that is 95 % sure. ${said.join(", ")}.`,
     height: () => 70 + 30 * rows.length,
     option: () => ({
-      grid: { left: 12, right: 24, top: 12, bottom: 48, containLabel: true },
+      grid: labelledGrid({ left: 12, right: 24, top: 12, bottom: 26 }),
       xAxis: valueAxis("cents from the target", "x", {
         min: -4 * step,
         max: 4 * step,

@@ -10,7 +10,7 @@ export function octavesOf(frequencyHz: number): number {
 }
 
 /** The frequency at a place of the axis. */
-export function frequencyAt(octaves: number): number {
+function frequencyAt(octaves: number): number {
   return MIDI_ZERO_HZ * 2 ** octaves;
 }
 

@@ -14,6 +14,8 @@ const LEFT = 66;
 const RIGHT = 16;
 const TOP = 34;
 const BOTTOM = 46;
+/** As many names as stand above one another. */
+const MOST_NAMES = 18;
 
 /**
  * The whole take as a picture: time to the right, pitch up, the stronger the clearer; bars over it show the passages that were
@@ -36,12 +38,19 @@ export function spectrogramChart(
   const measured = strings.flatMap(({ name, frequencyHz }) =>
     frequencyHz === null ? [] : [{ name, frequencyHz }],
   );
+  const named = apart(measured, Math.log2(highestHz / lowestHz) / MOST_NAMES);
   const height = (width: number) => (width < 500 ? 330 : 400);
   return {
     title: "The take as a picture",
-    description:
-      `${seconds.toFixed(0)} seconds, the stronger the clearer (${spectrogram.rangeDb} dB in all). The bars on top are the ${passages.length} passages that were ` +
-      `read; the lines are the fundamentals of ${measured.map(({ name }) => printable(name)).join(", ") || "no string"}.`,
+    description: [
+      `${seconds.toFixed(0)} seconds, the stronger the clearer (${spectrogram.rangeDb} dB in all).`,
+      ...(passages.length === 0
+        ? []
+        : [`The bars on top are the ${passages.length} passages that were read.`]),
+      ...(measured.length === 0
+        ? []
+        : [`The lines are the fundamentals of ${measured.map(({ name }) => printable(name)).join(", ")}.`]),
+    ].join(" "),
     height,
     backdrop: (width, id) => {
       const place = `x="${LEFT}" y="${TOP}" width="${width - LEFT - RIGHT}" height="${height(width) - TOP - BOTTOM}"`;
@@ -52,7 +61,12 @@ export function spectrogramChart(
     },
     option: () => ({
       grid: { left: LEFT, right: RIGHT, top: TOP, bottom: BOTTOM },
-      xAxis: valueAxis("seconds", "x", { min: 0, max: seconds, splitLine: { show: false } }),
+      xAxis: valueAxis("seconds", "x", {
+        min: 0,
+        max: seconds,
+        splitLine: { show: false },
+        axisLabel: { color: chartColours.faint.light, hideOverlap: true, showMaxLabel: false },
+      }),
       yAxis: frequencyAxis(lowestHz, highestHz, "y"),
       series: [
         {
@@ -80,7 +94,7 @@ export function spectrogramChart(
             [seconds, octavesOf(frequencyHz)],
           ],
           endLabel: {
-            show: true,
+            show: named.has(frequencyHz),
             formatter: printable(name),
             color: chartColours.second.light,
             align: "right",
@@ -90,6 +104,15 @@ export function spectrogramChart(
       ],
     }),
   };
+}
+
+/** Frequencies far enough from each other, in octaves, that names beside them don't cover one another. */
+function apart(strings: readonly { readonly frequencyHz: number }[], octaves: number): Set<number> {
+  const chosen: number[] = [];
+  for (const hz of strings.map(({ frequencyHz }) => frequencyHz).sort((a, b) => a - b)) {
+    if (chosen.every((other) => Math.log2(hz / other) >= octaves)) chosen.push(hz);
+  }
+  return new Set(chosen);
 }
 
 interface DrawingApi {

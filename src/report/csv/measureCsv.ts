@@ -1,10 +1,11 @@
 import type { MeasureDocument } from "../../reading/measureDocumentSchema.js";
 import { printable } from "../printable.js";
-import { type CsvCell, csvText } from "./csvText.js";
+import { type CsvColumn, columnsCsv } from "./columnsCsv.js";
 
 type StringDocument = MeasureDocument["takes"][number]["strings"][number];
 
-const columns: readonly (readonly [heading: string, value: (string: StringDocument) => CsvCell])[] = [
+const columns: readonly CsvColumn<StringDocument & { readonly file: string }>[] = [
+  ["file", ({ file }) => printable(file)],
   ["string", ({ name }) => printable(name)],
   ["role", ({ role }) => role],
   ["status", ({ status }) => status],
@@ -23,10 +24,8 @@ const columns: readonly (readonly [heading: string, value: (string: StringDocume
 
 /** The strings of all takes as a table for a spreadsheet, one row each. */
 export function measureCsv({ takes }: MeasureDocument): string {
-  return csvText([
-    ["file", ...columns.map(([heading]) => heading)],
-    ...takes.flatMap(({ file, strings }) =>
-      strings.map((string) => [printable(file), ...columns.map(([, value]) => value(string))]),
-    ),
-  ]);
+  return columnsCsv(
+    columns,
+    takes.flatMap(({ file, strings }) => strings.map((string) => ({ ...string, file }))),
+  );
 }

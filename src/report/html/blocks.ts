@@ -1,6 +1,6 @@
 import type { Chart } from "../charts/Chart.js";
-import type { TableData } from "../textTable.js";
-import type { ReportBlock } from "./ReportPage.js";
+import type { NotedTable, TableData } from "../textTable.js";
+import type { ReportBlock, ReportFinding } from "./ReportPage.js";
 
 /** Columns at which no sentence is wrapped: on a page the browser does that. */
 export const WIDE = 1_000_000;
@@ -32,6 +32,19 @@ export function tableBlock(caption: string, { columns, rows }: TableData): Repor
     columns: columns.map(({ heading, align }) => ({ heading: heading.join(" "), align })),
     rows,
   };
+}
+
+/** A table and the sentences under it; nothing where it has no row. */
+export function notedBlocks(caption: string, { notes, ...data }: NotedTable): ReportBlock[] {
+  return data.rows.length === 0 ? [] : [tableBlock(caption, data), ...blocksOfText(notes)];
+}
+
+/** Findings, gravest first; nothing where there are none. */
+export function findingBlocks(findings: readonly ReportFinding[]): ReportBlock[] {
+  const sorted = (["problem", "warning", "info"] as const).flatMap((severity) =>
+    findings.filter((one) => one.severity === severity),
+  );
+  return sorted.length === 0 ? [] : [{ kind: "findings", findings: sorted }];
 }
 
 export function chartBlock(chart: Chart): ReportBlock {

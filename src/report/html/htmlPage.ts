@@ -35,7 +35,7 @@ ${answer.map((sentence) => `<p>${escapeHtml(sentence)}</p>`).join("\n")}
 ${filled.map(sectionHtml).join("\n")}
 </main>
 <footer>
-<p>Made by Gurdybench from the recordings named above. A measurement informs a judgement at the bench; it does not replace it.</p>
+<p>Made by Gurdybench from the files named above. A measurement informs a judgement at the bench; it does not replace it.</p>
 </footer>
 </body>
 </html>
@@ -98,7 +98,7 @@ function tableHtml({ caption, columns, rows }: Extract<ReportBlock, { kind: "tab
     return `<tr>${cells.join("")}</tr>`;
   });
   const label = escapeHtml(caption);
-  return `<div class="scroll" tabindex="0" role="region" aria-label="${label}"><table><caption>${label}</caption>
+  return `<div class="scroll" tabindex="0" role="region" aria-label="${label}"><table><caption><span>${label}</span></caption>
 <thead><tr>${head}</tr></thead>
 <tbody>${body.join("\n")}</tbody></table></div>`;
 }

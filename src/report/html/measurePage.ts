@@ -18,7 +18,7 @@ import { stringTableData, wordLines } from "../stringLines.js";
 import { summaryLines } from "../summaryLines.js";
 import { tuningSentences } from "../tuningSentences.js";
 import { wheelLine } from "../wheelLine.js";
-import { blocksOfText, chartBlock, listBlock, tableBlock, WIDE } from "./blocks.js";
+import { blocksOfText, chartBlock, findingBlocks, listBlock, tableBlock, WIDE } from "./blocks.js";
 import { methodSection } from "./methodSection.js";
 import type { PicturedTake } from "./PicturedTake.js";
 import type { ReportBlock, ReportPage, ReportSection } from "./ReportPage.js";
@@ -29,8 +29,13 @@ type TakeDocument = MeasureDocument["takes"][number];
  * The measuring sheet as a page: the answer, the strings, then pictures.
  *
  * @param pictured - of each take of the document, in order
+ * @param alsoRead - files besides the recordings, such as the instrument's
  */
-export function measurePage(document: MeasureDocument, pictured: readonly PicturedTake[]): ReportPage {
+export function measurePage(
+  document: MeasureDocument,
+  pictured: readonly PicturedTake[],
+  alsoRead: readonly string[] = [],
+): ReportPage {
   const { takes, settings } = document;
   const only = takes.length === 1 ? takes[0]! : null;
   const paint = paintFor(false);
@@ -62,6 +67,7 @@ export function measurePage(document: MeasureDocument, pictured: readonly Pictur
         document.toolVersion,
         takes.map(({ file }) => file),
         settings,
+        alsoRead,
       ),
     ],
   };
@@ -160,8 +166,4 @@ function pictureBlocks(take: TakeDocument, shown: PicturedTake | undefined): Rep
 
 function grave(take: TakeDocument): ReportBlock[] {
   return findingBlocks(take.findings.filter(({ severity }) => severity !== "info"));
-}
-
-function findingBlocks(findings: TakeDocument["findings"]): ReportBlock[] {
-  return findings.length === 0 ? [] : [{ kind: "findings", findings }];
 }

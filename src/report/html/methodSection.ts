@@ -35,18 +35,31 @@ const methods: Readonly<Record<PageKind, string>> = {
   tap: "What rings on after each tap is fitted as modes that die away, the same in all taps.",
 };
 
-/** How it was done in short, and what reproduces it. */
+const CARE =
+  "A string brought up too far snaps: raise pitch in small steps, protect your eyes, and keep to the limits of the string's maker " +
+  "and to the judgement of the instrument's builder. Room, microphone and strings are in every level on this page.";
+
+/** Pages that tell nobody to tune, or have their cautions in a section of their own. */
+const withoutCare: readonly PageKind[] = ["check", "stringing"];
+
+/**
+ * How it was done in short, and what reproduces it.
+ *
+ * @param files - recordings
+ * @param alsoRead - other files, such as the instrument's
+ */
 export function methodSection(
   kind: PageKind,
   toolVersion: string,
   files: readonly string[],
   settings: Readonly<Record<string, unknown>>,
+  alsoRead: readonly string[] = [],
 ): ReportSection {
   const given = Object.entries(settings)
     .filter(([, value]) => value !== null && value !== undefined && !isEmpty(value))
     .map(([key, value]) => `${key} ${printable(said(value))}`);
   return {
-    heading: "How it was measured",
+    heading: kind === "stringing" ? "How it was reckoned" : "How it was measured",
     blocks: [
       { kind: "text", text: methods[kind] },
       {
@@ -54,15 +67,11 @@ export function methodSection(
         items: [
           `gurdybench ${toolVersion}, command ${kind}`,
           ...(files.length === 0 ? [] : [`Files: ${files.map(printable).join(", ")}`]),
+          ...(alsoRead.length === 0 ? [] : [`Also read: ${alsoRead.map(printable).join(", ")}`]),
           ...(given.length === 0 ? [] : [`Settings: ${given.join("; ")}`]),
         ],
       },
-      {
-        kind: "text",
-        text:
-          "A string brought up too far snaps: raise pitch in small steps, protect your eyes, and keep to the limits of the string's maker " +
-          "and to the judgement of the instrument's builder. Room, microphone and strings are in every level on this page.",
-      },
+      ...(withoutCare.includes(kind) ? [] : [{ kind: "text" as const, text: CARE }]),
     ],
   };
 }

@@ -29,10 +29,10 @@ th,td{padding:.34rem .5rem;text-align:left;vertical-align:bottom;border-bottom:1
 td{vertical-align:top}
 th{font-weight:600;color:var(--faint)}
 th:first-child,td:first-child{padding-left:0}
-tbody th{color:var(--ink)}
+tbody th{color:var(--ink);vertical-align:top}
 .number{text-align:right}
 td.number{white-space:nowrap}
-tbody th{min-width:6.5rem}
+tbody th:not(.number){min-width:6.5rem}
 tr{break-inside:avoid}
 thead{display:table-header-group}
 figure{margin:1.3rem 0;break-inside:avoid}
@@ -50,6 +50,10 @@ code{font:.9em ui-monospace,monospace;overflow-wrap:anywhere}
 body{font-size:1rem}
 h1{font-size:1.45rem}
 .answer{font-size:1.1rem}
+caption span{display:block;position:sticky;left:0;max-width:calc(100vw - 2.25rem)}
+table{width:max-content;min-width:100%}
+th,td{max-width:12rem}
+thead th{max-width:5.5rem}
 figure .wide{display:none}
 figure .narrow{display:block}
 }

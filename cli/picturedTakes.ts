@@ -22,18 +22,6 @@ export interface NamedTake {
   readonly name: string;
 }
 
-/**
- * Measures takes one after another into one document. A take that can't be read is told on stderr at once, listed
- * in the document, and does not stop the others.
- */
-export function measureTakes(
-  takes: readonly NamedTake[],
-  chosen: ChosenTargets,
-  terminal: Terminal,
-): MeasureDocument {
-  return picturedTakes(takes, chosen, terminal, null).document;
-}
-
 /** The takes as a document, and what a page shows of each besides. */
 export interface PicturedTakes {
   readonly document: MeasureDocument;
@@ -41,7 +29,8 @@ export interface PicturedTakes {
 }
 
 /**
- * The same, with what a page shows of each take.
+ * Measures takes one after another into one document. A take that can't be read is told on stderr at once, listed
+ * in the document, and does not stop the others.
  *
  * @param pages - null where no page is asked for: there are no pictures then
  */

@@ -1,0 +1,86 @@
+import type { CompareDocument } from "../../comparison/compareDocumentSchema.js";
+import { intervalText } from "../intervalText.js";
+import { measureLabel } from "../measureLabel.js";
+import { printable } from "../printable.js";
+import { signed } from "../signed.js";
+import type { Chart } from "./Chart.js";
+import { chartColours } from "./chartColours.js";
+import { intervalSeries } from "./intervalSeries.js";
+import { labelledGrid } from "./labelledGrid.js";
+import { markLine } from "./markLine.js";
+import { rowAxis } from "./rowAxis.js";
+import { valueAxis } from "./valueAxis.js";
+
+type Measure = CompareDocument["measures"][number];
+
+/** Measures in decibels of two sides: the difference with its interval, and each take as a mark of its own around it. */
+export function measuresChart(measures: readonly Measure[], sideA: string, sideB: string): Chart {
+  const rows = measures.filter(({ unit }) => unit === "dB");
+  const [a, b] = [printable(sideA), printable(sideB)];
+  const said = rows.map((one) => {
+    const sure = one.interval95 === null ? "" : ` (${intervalText(one.interval95, 1)})`;
+    return `${measureLabel(one)} ${signed(one.difference, 1)}${sure}${one.verdict === "not-shown" ? "" : ", shown"}`;
+  });
+  return {
+    title: `The other measures, ${a} less ${b}`,
+    description:
+      `Decibels, to the right where ${a} has more. The diamond is the difference of the means, the line its 95 % range by itself; filled ` +
+      `where a difference is shown. Circles are the takes of ${a}, each less the mean of ${b}; triangles those of ${b} the other ` +
+      `way round, the mean of ${a} less each. ${said.join("; ")}.`,
+    height: () => 62 + 46 * rows.length,
+    option: (width) => ({
+      grid: labelledGrid({ left: 12, right: 24, top: 8, bottom: 26 }),
+      xAxis: valueAxis("difference, dB", "x", {
+        axisLabel: { color: chartColours.faint.light, formatter: (value: number) => signed(value, 0) },
+        minInterval: 1,
+      }),
+      yAxis: rowAxis(rows.map(measureLabel), width),
+      series: [
+        intervalSeries(
+          "x",
+          rows.flatMap(({ interval95 }, i) => (interval95 === null ? [] : [[i, ...interval95] as const])),
+        ),
+        {
+          type: "scatter",
+          silent: true,
+          z: 4,
+          symbol: "diamond",
+          symbolSize: 13,
+          data: rows.map(({ difference, verdict }, i) => ({
+            value: [difference, i],
+            itemStyle: {
+              opacity: 1,
+              color: verdict === "not-shown" ? chartColours.paper.light : chartColours.ink.light,
+              borderColor: chartColours.ink.light,
+              borderWidth: 2,
+            },
+          })),
+          markLine: markLine({ xAxis: 0 }, "", "solid"),
+        },
+        takeMarks("circle", chartColours.first.light, -0.3, (one) =>
+          one.takesA.map((value) => value - one.b),
+        ),
+        takeMarks("triangle", chartColours.second.light, 0.3, (one) =>
+          one.takesB.map((value) => one.a - value),
+        ),
+      ],
+    }),
+  };
+
+  function takeMarks(
+    symbol: string,
+    colour: string,
+    place: number,
+    valuesOf: (one: Measure) => readonly number[],
+  ) {
+    return {
+      type: "scatter",
+      silent: true,
+      z: 5,
+      symbol,
+      symbolSize: 7,
+      itemStyle: { opacity: 1, color: "transparent", borderColor: colour, borderWidth: 1.75 },
+      data: rows.flatMap((one, i) => valuesOf(one).map((value) => [value, i + place])),
+    };
+  }
+}
