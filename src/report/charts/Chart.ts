@@ -7,6 +7,7 @@ export interface Chart {
   readonly description: string;
   /** Height in pixels at a width. */
   readonly height: (width: number) => number;
+  /** What the chart library is to draw at a width. */
   readonly option: (width: number) => EChartsCoreOption;
   /** SVG that lies under the drawing; `id` begins the names of its parts. */
   readonly backdrop?: (width: number, id: string) => string;
