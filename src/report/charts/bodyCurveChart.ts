@@ -2,6 +2,7 @@ import type { MeasureDocument } from "../../reading/measureDocumentSchema.js";
 import { bandSeries } from "./bandSeries.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
+import { containedGrid } from "./containedGrid.js";
 import { frequencyAxis, octavesOf } from "./frequencyAxis.js";
 import { markLine } from "./markLine.js";
 import { valueAxis } from "./valueAxis.js";
@@ -13,6 +14,12 @@ export function bodyCurveChart(curve: Curve, lowReachHz: number | null): Chart {
   const known = curve.filter(({ levelDb }) => levelDb !== null);
   const lowest = Math.min(...known.map(({ frequencyHz }) => frequencyHz), 60) / 1.1;
   const highest = Math.max(...known.map(({ frequencyHz }) => frequencyHz), 2800) * 1.05;
+  const ends = curve.flatMap(({ levelDb, interval95Db }) => [levelDb ?? [], interval95Db ?? []].flat());
+  const step = [2, 5, 10, 20].find((one) => 7 * one >= Math.max(...ends, 0) - Math.min(...ends, 0)) ?? 50;
+  const floor = step * Math.floor(Math.min(...ends, -1) / step);
+  const top = step * Math.ceil(Math.max(...ends, 1) / step);
+  // The words of the line stand above the curve.
+  const ceiling = lowReachHz !== null && top - Math.max(...ends, 1) < 0.7 * step ? top + step : top;
   const reach = lowReachHz === null ? "" : ` It carries down to about ${lowReachHz.toFixed(0)} Hz.`;
   return {
     title: "The body curve",
@@ -21,9 +28,9 @@ export function bodyCurveChart(curve: Curve, lowReachHz: number | null): Chart {
       `string taken out. The shaded range is 95 % sure.${reach} Room, microphone and strings have their share in it.`,
     height: (width) => (width < 500 ? 260 : 320),
     option: () => ({
-      grid: { left: 8, right: 24, top: 34, bottom: 54, containLabel: true },
+      grid: containedGrid(),
       xAxis: frequencyAxis(lowest, highest, "x"),
-      yAxis: valueAxis("dB", "y", { scale: true }),
+      yAxis: valueAxis("dB", "y", { min: floor, max: ceiling, interval: step }),
       series: [
         bandSeries(
           curve.map(({ frequencyHz, interval95Db }) =>

@@ -2,17 +2,19 @@ import { encode } from "fast-png";
 import type { Spectrogram } from "../../audio/Spectrogram.js";
 import type { MeasureDocument } from "../../reading/measureDocumentSchema.js";
 import { printable } from "../printable.js";
+import { shorten } from "../shorten.js";
 import { base64 } from "./base64.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { frequencyAxis, octavesOf } from "./frequencyAxis.js";
+import { nameLabels } from "./nameLabels.js";
 import { valueAxis } from "./valueAxis.js";
 
 type Take = MeasureDocument["takes"][number];
 
 const LEFT = 66;
-const RIGHT = 16;
-const TOP = 34;
+const NAME_COLUMNS = 15;
+const TOP = 42;
 const BOTTOM = 46;
 
 /**
@@ -36,23 +38,31 @@ export function spectrogramChart(
   const measured = strings.flatMap(({ name, frequencyHz }) =>
     frequencyHz === null ? [] : [{ name, frequencyHz }],
   );
-  const height = (width: number) => (width < 500 ? 330 : 400);
+  const height = (width: number) => (width < 500 ? 340 : 410);
+  const isNarrow = (width: number) => width < 500;
+  // Names stand beside the picture where there is room.
+  const right = (width: number) => (isNarrow(width) ? 16 : 132);
   return {
     title: "The take as a picture",
     description:
       `${seconds.toFixed(0)} seconds, the stronger the clearer (${spectrogram.rangeDb} dB in all). The bars on top are the ${passages.length} passages that were ` +
-      `read; the lines are the fundamentals of ${measured.map(({ name }) => printable(name)).join(", ") || "no string"}.`,
+      `read; the lines are the fundamentals of ${measured.map(({ name }) => shorten(printable(name), 30)).join(", ") || "no string"}.`,
     height,
     backdrop: (width, id) => {
-      const place = `x="${LEFT}" y="${TOP}" width="${width - LEFT - RIGHT}" height="${height(width) - TOP - BOTTOM}"`;
+      const place = `x="${LEFT}" y="${TOP}" width="${width - LEFT - right(width)}" height="${height(width) - TOP - BOTTOM}"`;
       return (
         `<mask id="${id}m"><image ${place} preserveAspectRatio="none" href="data:image/png;base64,${png}"/></mask>` +
         `<rect ${place} fill="${chartColours.ink.light}" mask="url(#${id}m)"/>`
       );
     },
-    option: () => ({
-      grid: { left: LEFT, right: RIGHT, top: TOP, bottom: BOTTOM },
-      xAxis: valueAxis("seconds", "x", { min: 0, max: seconds, splitLine: { show: false } }),
+    option: (width) => ({
+      grid: { left: LEFT, right: right(width), top: TOP, bottom: BOTTOM },
+      xAxis: valueAxis("seconds", "x", {
+        min: 0,
+        max: seconds,
+        splitLine: { show: false },
+        axisLabel: { ...valueAxis("", "x").axisLabel, showMaxLabel: seconds % 5 === 0 },
+      }),
       yAxis: frequencyAxis(lowestHz, highestHz, "y"),
       series: [
         {
@@ -70,7 +80,7 @@ export function spectrogramChart(
             };
           },
         },
-        ...measured.map(({ name, frequencyHz }) => ({
+        ...measured.map(({ frequencyHz }) => ({
           type: "line",
           silent: true,
           showSymbol: false,
@@ -79,14 +89,39 @@ export function spectrogramChart(
             [0, octavesOf(frequencyHz)],
             [seconds, octavesOf(frequencyHz)],
           ],
-          endLabel: {
-            show: true,
-            formatter: printable(name),
-            color: chartColours.second.light,
-            align: "right",
-            offset: [-6, -9],
-          },
         })),
+        {
+          type: "custom",
+          silent: true,
+          clip: false,
+          z: 5,
+          data: [[0, 0]],
+          renderItem: (_: unknown, api: DrawingApi) => {
+            const places = measured.map(({ name, frequencyHz }) => {
+              const [x, pixels] = api.coord([seconds, octavesOf(frequencyHz)]);
+              return { name, pixels, x };
+            });
+            const x = places[0]?.x ?? 0;
+            return {
+              type: "group",
+              children: nameLabels(places, NAME_COLUMNS).map(({ text, pixels }) => ({
+                type: "text",
+                style: {
+                  text,
+                  fill: chartColours.second.light,
+                  stroke: chartColours.paper.light,
+                  lineWidth: 3,
+                  fontSize: 13,
+                  fontFamily: "inherit",
+                  verticalAlign: "middle",
+                  ...(isNarrow(width)
+                    ? { x: x - 4, y: pixels - 9, align: "right" }
+                    : { x: x + 8, y: pixels, align: "left" }),
+                },
+              })),
+            };
+          },
+        },
       ],
     }),
   };
