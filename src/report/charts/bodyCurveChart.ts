@@ -1,10 +1,9 @@
 import type { MeasureDocument } from "../../reading/measureDocumentSchema.js";
-import { bandReach } from "./bandReach.js";
 import { bandSeries } from "./bandSeries.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
+import { containedGrid } from "./containedGrid.js";
 import { frequencyAxis, octavesOf } from "./frequencyAxis.js";
-import { labelledGrid } from "./labelledGrid.js";
 import { markLine } from "./markLine.js";
 import { valueAxis } from "./valueAxis.js";
 
@@ -21,6 +20,12 @@ export function bodyCurveChart(curve: Curve, lowReachHz: number | null): Chart {
   // The keys of a melody string have no low end to show.
   const lowest = Math.min(lowestKnown, lowestKnown < HIGH_HZ ? LOW_HZ : HIGH_HZ) / 1.1;
   const highest = Math.max(...known.map(({ frequencyHz }) => frequencyHz), 2800) * 1.05;
+  const ends = curve.flatMap(({ levelDb, interval95Db }) => [levelDb ?? [], interval95Db ?? []].flat());
+  const step = [2, 5, 10, 20].find((one) => 7 * one >= Math.max(...ends, 0) - Math.min(...ends, 0)) ?? 50;
+  const floor = step * Math.floor(Math.min(...ends, -1) / step);
+  const top = step * Math.ceil(Math.max(...ends, 1) / step);
+  // The words of the line stand above the curve.
+  const ceiling = lowReachHz !== null && top - Math.max(...ends, 1) < 0.7 * step ? top + step : top;
   const reach = lowReachHz === null ? "" : ` It carries down to about ${lowReachHz.toFixed(0)} Hz.`;
   return {
     title: "The body curve",
@@ -29,11 +34,9 @@ export function bodyCurveChart(curve: Curve, lowReachHz: number | null): Chart {
       `string taken out. The shaded range is 95 % sure.${reach} Room, microphone and strings have their share in it.`,
     height: (width) => (width < 500 ? 260 : 320),
     option: () => ({
-      grid: labelledGrid({ left: 8, right: 24, top: 34, bottom: 30 }),
+      grid: containedGrid(),
       xAxis: frequencyAxis(lowest, highest, "x"),
-      yAxis: valueAxis("dB", "y", {
-        ...bandReach(known.map(({ levelDb, interval95Db }) => [levelDb ?? 0, ...(interval95Db ?? [])])),
-      }),
+      yAxis: valueAxis("dB", "y", { min: floor, max: ceiling, interval: step }),
       series: [
         bandSeries(
           curve.map(({ frequencyHz, interval95Db }) =>

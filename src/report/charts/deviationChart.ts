@@ -1,10 +1,11 @@
 import { intervalText } from "../intervalText.js";
 import { printable } from "../printable.js";
+import { shorten } from "../shorten.js";
 import { signed } from "../signed.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
+import { containedGrid } from "./containedGrid.js";
 import { intervalSeries } from "./intervalSeries.js";
-import { labelledGrid } from "./labelledGrid.js";
 import { markLine } from "./markLine.js";
 import { valueAxis } from "./valueAxis.js";
 
@@ -15,9 +16,11 @@ export interface DeviationRow {
   readonly interval95Cents: readonly [number, number] | null;
 }
 
+const NAME_COLUMNS = 15;
+
 /** How far each string is off its target, with the range it lies in. */
 export function deviationChart(rows: readonly DeviationRow[]): Chart {
-  const names = rows.map(({ name }) => printable(name));
+  const names = rows.map(({ name }) => shorten(printable(name), NAME_COLUMNS));
   const furthest = Math.max(
     5,
     ...rows.flatMap(({ deviationCents, interval95Cents }) =>
@@ -27,24 +30,24 @@ export function deviationChart(rows: readonly DeviationRow[]): Chart {
   const step = [1, 2, 5, 10, 20, 25, 50, 100, 200].find((one) => 4 * one >= furthest * 1.1) ?? 400;
   const said = rows.map(({ name, deviationCents, interval95Cents }) => {
     const sure = interval95Cents === null ? "" : ` (${intervalText(interval95Cents, 1)})`;
-    return `${printable(name)} ${signed(deviationCents, 1)}${sure}`;
+    return `${shorten(printable(name), 30)} ${signed(deviationCents, 1)}${sure}`;
   });
   return {
     title: "How far each string is off its target",
     description: `Cents, sharp to the right, with the range that is 95 % sure. ${said.join(", ")}.`,
-    height: () => 70 + 30 * rows.length,
-    option: () => ({
-      grid: labelledGrid({ left: 12, right: 24, top: 12, bottom: 26 }),
+    height: () => 52 + 30 * rows.length,
+    option: (width) => ({
+      grid: containedGrid(),
       xAxis: valueAxis("cents from the target", "x", {
         min: -4 * step,
         max: 4 * step,
-        interval: step,
+        interval: width < 500 ? 2 * step : step,
       }),
       yAxis: {
         type: "category",
         inverse: true,
         data: names,
-        axisLabel: { color: chartColours.ink.light, width: 110, overflow: "truncate" },
+        axisLabel: { color: chartColours.ink.light },
         axisLine: { show: false },
         axisTick: { show: false },
         splitLine: { show: true, lineStyle: { color: chartColours.rule.light } },

@@ -32,6 +32,7 @@ export function frequencyAxis(lowestHz: number, highestHz: number, position: "x"
           : `${noteNameOfMidi(12 * octaves)}  ${hz}`;
       },
       color: chartColours.faint.light,
+      lineHeight: 16,
       hideOverlap: true,
     },
     splitLine: { show: false },
@@ -39,7 +40,7 @@ export function frequencyAxis(lowestHz: number, highestHz: number, position: "x"
     name: position === "x" ? "note, and hertz" : "note, hertz",
     nameTextStyle: { color: chartColours.faint.light },
     nameLocation: position === "x" ? ("middle" as const) : ("end" as const),
-    nameGap: position === "x" ? 36 : 10,
+    nameGap: position === "x" ? 40 : 10,
   };
 }
 

@@ -1,4 +1,5 @@
 import { printable } from "../printable.js";
+import { shorten } from "../shorten.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { frequencyAxis, octavesOf } from "./frequencyAxis.js";
@@ -20,7 +21,9 @@ export interface PartialsRow {
 const FLOOR_DB = -60;
 const ROW_PIXELS = 120;
 const TOP_PIXELS = 36;
-const BOTTOM_PIXELS = 54;
+/** Between two drawings, for the name of the lower one. */
+const GAP_PIXELS = 36;
+const BOTTOM_PIXELS = 58;
 
 /** Levels of the partials of each string, one drawing under the other, with the edge of the low register. */
 export function partialsChart(rows: readonly PartialsRow[], lowEdgeHz: number): Chart {
@@ -33,10 +36,10 @@ export function partialsChart(rows: readonly PartialsRow[], lowEdgeHz: number): 
     description:
       `Decibels against the whole string. The line at ${lowEdgeHz.toFixed(0)} Hz is the edge of the low register. A cross at the foot is a ` +
       "partial that two strings share: how much of it is whose can't be told.",
-    height: () => TOP_PIXELS + ROW_PIXELS * rows.length + BOTTOM_PIXELS,
+    height: () => TOP_PIXELS + ROW_PIXELS * rows.length - GAP_PIXELS + BOTTOM_PIXELS,
     option: (width) => ({
       title: rows.map(({ name }, i) => ({
-        text: i === 0 ? `${printable(name)}, dB` : printable(name),
+        text: `${shorten(printable(name), width < 500 ? 26 : 60)}${i === 0 ? ", dB" : ""}`,
         left: 40,
         top: TOP_PIXELS + i * ROW_PIXELS - 25,
         textStyle: { fontSize: 14, color: chartColours.ink.light },
@@ -46,7 +49,7 @@ export function partialsChart(rows: readonly PartialsRow[], lowEdgeHz: number): 
         left: 44,
         right: 24,
         top: TOP_PIXELS + i * ROW_PIXELS,
-        height: ROW_PIXELS - 36,
+        height: ROW_PIXELS - GAP_PIXELS,
       })),
       xAxis: rows.map((_, i) => ({
         ...frequencyAxis(lowest, highest, "x"),
@@ -83,7 +86,7 @@ export function partialsChart(rows: readonly PartialsRow[], lowEdgeHz: number): 
           data: [],
           xAxisIndex: i,
           yAxisIndex: i,
-          markLine: markLine({ xAxis: octavesOf(lowEdgeHz) }, i === 0 ? `${lowEdgeHz.toFixed(0)} Hz` : ""),
+          markLine: markLine({ xAxis: octavesOf(lowEdgeHz) }, ""),
         },
         {
           type: "scatter",

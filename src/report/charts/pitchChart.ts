@@ -1,5 +1,6 @@
 import type { StringReading } from "../../strings/StringReading.js";
 import { printable } from "../printable.js";
+import { shorten } from "../shorten.js";
 import { signed } from "../signed.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
@@ -8,6 +9,8 @@ import { valueAxis } from "./valueAxis.js";
 
 const ROW_PIXELS = 118;
 const TOP_PIXELS = 36;
+/** Between two drawings, for the name of the lower one. */
+const GAP_PIXELS = 36;
 const BOTTOM_PIXELS = 46;
 /** The wheel's swing shows in means over this, the jitter of single frames does not. */
 const SHORTEST_SECONDS = 0.06;
@@ -17,20 +20,25 @@ const LEAST_REACH_CENTS = 6;
 
 type Course = readonly (readonly [seconds: number, cents: number | null])[];
 
-/** Pitch of each string over time, against its target. */
-export function pitchChart(strings: readonly StringReading[], durationSeconds: number): Chart {
-  const rows = strings.filter(({ status, perPassage }) => status === "measured" && perPassage.length > 0);
-  const said = rows.map(({ name, deviationCents }) => `${printable(name)} ${signed(deviationCents ?? 0, 1)}`);
+/**
+ * Pitch of each string over time, against its target.
+ *
+ * @param rows - strings that were measured
+ */
+export function pitchChart(rows: readonly StringReading[], durationSeconds: number): Chart {
+  const said = rows.map(
+    ({ name, deviationCents }) => `${shorten(printable(name), 30)} ${signed(deviationCents ?? 0, 1)}`,
+  );
   const isLast = (i: number) => i === rows.length - 1;
   return {
     title: "Pitch of each string over time",
     description: `Cents from its target (the broken line, where it is in sight). On the mean: ${said.join(", ")}.`,
-    height: () => TOP_PIXELS + ROW_PIXELS * rows.length + BOTTOM_PIXELS,
+    height: () => TOP_PIXELS + ROW_PIXELS * rows.length - GAP_PIXELS + BOTTOM_PIXELS,
     option: (width) => {
       const courses = rows.map((string) => courseOf(string, durationSeconds, width));
       return {
         title: rows.map(({ name }, i) => ({
-          text: i === 0 ? `${printable(name)}, cents` : printable(name),
+          text: `${shorten(printable(name), width < 500 ? 26 : 60)}${i === 0 ? ", cents" : ""}`,
           left: 40,
           top: TOP_PIXELS + i * ROW_PIXELS - 25,
           textStyle: { fontSize: 14, color: chartColours.ink.light },
@@ -40,7 +48,7 @@ export function pitchChart(strings: readonly StringReading[], durationSeconds: n
           left: 44,
           right: 20,
           top: TOP_PIXELS + i * ROW_PIXELS,
-          height: ROW_PIXELS - 36,
+          height: ROW_PIXELS - GAP_PIXELS,
         })),
         xAxis: rows.map((_, i) => ({
           ...valueAxis("seconds", "x", {
@@ -52,12 +60,12 @@ export function pitchChart(strings: readonly StringReading[], durationSeconds: n
           ...(!isLast(i) && { name: "", axisLabel: { show: false } }),
         })),
         yAxis: rows.map((_, i) => {
-          const [min, max] = reachOf(courses[i]!);
+          const { min, max, interval } = reachOf(courses[i]!);
           return valueAxis("", "y", {
             gridIndex: i,
             min,
             max,
-            splitNumber: 3,
+            interval,
             axisLabel: { color: chartColours.faint.light, formatter: (cents: number) => signed(cents, 0) },
           });
         }),
@@ -101,15 +109,20 @@ function courseOf(
   });
 }
 
-function reachOf(course: Course): [number, number] {
+/** What of the course is shown, between marks. */
+function reachOf(course: Course): { readonly min: number; readonly max: number; readonly interval: number } {
   const known = course.flatMap(([, cents]) => cents ?? []).sort((a, b) => a - b);
   const low = known[Math.floor(0.01 * known.length)] ?? 0;
   const high = known[Math.ceil(0.99 * known.length) - 1] ?? 0;
   const middle = (low + high) / 2;
   const reach = Math.max(LEAST_REACH_CENTS, 0.65 * (high - low));
   const seesTarget = Math.abs(middle) < 3 * reach;
-  return [
-    Math.floor(Math.min(middle - reach, seesTarget ? -1 : Number.POSITIVE_INFINITY)),
-    Math.ceil(Math.max(middle + reach, seesTarget ? 1 : Number.NEGATIVE_INFINITY)),
-  ];
+  const bottom = Math.min(middle - reach, seesTarget ? -1 : Number.POSITIVE_INFINITY);
+  const top = Math.max(middle + reach, seesTarget ? 1 : Number.NEGATIVE_INFINITY);
+  const interval = [4, 5, 10, 20, 50, 100, 200].find((one) => 4 * one >= top - bottom) ?? 400;
+  return {
+    min: interval * Math.floor(bottom / interval),
+    max: interval * Math.ceil(top / interval),
+    interval,
+  };
 }

@@ -2,20 +2,20 @@ import { encode } from "fast-png";
 import type { Spectrogram } from "../../audio/Spectrogram.js";
 import type { MeasureDocument } from "../../reading/measureDocumentSchema.js";
 import { printable } from "../printable.js";
+import { shorten } from "../shorten.js";
 import { base64 } from "./base64.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { frequencyAxis, octavesOf } from "./frequencyAxis.js";
+import { nameLabels } from "./nameLabels.js";
 import { valueAxis } from "./valueAxis.js";
 
 type Take = MeasureDocument["takes"][number];
 
 const LEFT = 66;
-const RIGHT = 16;
-const TOP = 34;
+const NAME_COLUMNS = 15;
+const TOP = 42;
 const BOTTOM = 46;
-/** As many names as stand above one another. */
-const MOST_NAMES = 18;
 
 /**
  * The whole take as a picture: time to the right, pitch up, the stronger the clearer; bars over it show the passages that were
@@ -38,8 +38,11 @@ export function spectrogramChart(
   const measured = strings.flatMap(({ name, frequencyHz }) =>
     frequencyHz === null ? [] : [{ name, frequencyHz }],
   );
-  const named = apart(measured, Math.log2(highestHz / lowestHz) / MOST_NAMES);
-  const height = (width: number) => (width < 500 ? 330 : 400);
+  const height = (width: number) => (width < 500 ? 340 : 410);
+  const isNarrow = (width: number) => width < 500;
+  // Names stand beside the picture where there is room.
+  const right = (width: number) => (isNarrow(width) ? 16 : 132);
+  const names = measured.map(({ name }) => shorten(printable(name), 30)).join(", ");
   return {
     title: "The take as a picture",
     description: [
@@ -47,25 +50,23 @@ export function spectrogramChart(
       ...(passages.length === 0
         ? []
         : [`The bars on top are the ${passages.length} passages that were read.`]),
-      ...(measured.length === 0
-        ? []
-        : [`The lines are the fundamentals of ${measured.map(({ name }) => printable(name)).join(", ")}.`]),
+      ...(measured.length === 0 ? [] : [`The lines are the fundamentals of ${names}.`]),
     ].join(" "),
     height,
     backdrop: (width, id) => {
-      const place = `x="${LEFT}" y="${TOP}" width="${width - LEFT - RIGHT}" height="${height(width) - TOP - BOTTOM}"`;
+      const place = `x="${LEFT}" y="${TOP}" width="${width - LEFT - right(width)}" height="${height(width) - TOP - BOTTOM}"`;
       return (
         `<mask id="${id}m"><image ${place} preserveAspectRatio="none" href="data:image/png;base64,${png}"/></mask>` +
         `<rect ${place} fill="${chartColours.ink.light}" mask="url(#${id}m)"/>`
       );
     },
-    option: () => ({
-      grid: { left: LEFT, right: RIGHT, top: TOP, bottom: BOTTOM },
+    option: (width) => ({
+      grid: { left: LEFT, right: right(width), top: TOP, bottom: BOTTOM },
       xAxis: valueAxis("seconds", "x", {
         min: 0,
         max: seconds,
         splitLine: { show: false },
-        axisLabel: { color: chartColours.faint.light, hideOverlap: true, showMaxLabel: false },
+        axisLabel: { ...valueAxis("", "x").axisLabel, showMaxLabel: seconds % 5 === 0 },
       }),
       yAxis: frequencyAxis(lowestHz, highestHz, "y"),
       series: [
@@ -84,7 +85,7 @@ export function spectrogramChart(
             };
           },
         },
-        ...measured.map(({ name, frequencyHz }) => ({
+        ...measured.map(({ frequencyHz }) => ({
           type: "line",
           silent: true,
           showSymbol: false,
@@ -93,26 +94,42 @@ export function spectrogramChart(
             [0, octavesOf(frequencyHz)],
             [seconds, octavesOf(frequencyHz)],
           ],
-          endLabel: {
-            show: named.has(frequencyHz),
-            formatter: printable(name),
-            color: chartColours.second.light,
-            align: "right",
-            offset: [-6, -9],
-          },
         })),
+        {
+          type: "custom",
+          silent: true,
+          clip: false,
+          z: 5,
+          data: [[0, 0]],
+          renderItem: (_: unknown, api: DrawingApi) => {
+            const places = measured.map(({ name, frequencyHz }) => {
+              const [x, pixels] = api.coord([seconds, octavesOf(frequencyHz)]);
+              return { name, pixels, x };
+            });
+            const x = places[0]?.x ?? 0;
+            return {
+              type: "group",
+              children: nameLabels(places, NAME_COLUMNS).map(({ text, pixels }) => ({
+                type: "text",
+                style: {
+                  text,
+                  fill: chartColours.second.light,
+                  stroke: chartColours.paper.light,
+                  lineWidth: 3,
+                  fontSize: 13,
+                  fontFamily: "inherit",
+                  verticalAlign: "middle",
+                  ...(isNarrow(width)
+                    ? { x: x - 4, y: pixels - 9, align: "right" }
+                    : { x: x + 8, y: pixels, align: "left" }),
+                },
+              })),
+            };
+          },
+        },
       ],
     }),
   };
-}
-
-/** Frequencies far enough from each other, in octaves, that names beside them don't cover one another. */
-function apart(strings: readonly { readonly frequencyHz: number }[], octaves: number): Set<number> {
-  const chosen: number[] = [];
-  for (const hz of strings.map(({ frequencyHz }) => frequencyHz).sort((a, b) => a - b)) {
-    if (chosen.every((other) => Math.log2(hz / other) >= octaves)) chosen.push(hz);
-  }
-  return new Set(chosen);
 }
 
 interface DrawingApi {

@@ -1,7 +1,7 @@
 import { count } from "../count.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
-import { labelledGrid } from "./labelledGrid.js";
+import { containedGrid } from "./containedGrid.js";
 import { valueAxis } from "./valueAxis.js";
 
 /** Nominal midbands as IEC 61260-1 calls them. */
@@ -27,7 +27,7 @@ export function thirdOctaveChart(
       "the low register, are light with a broken edge.",
     height: (width) => (width < 500 ? 250 : 290),
     option: (width) => ({
-      grid: labelledGrid({ left: 8, right: 12, top: 34, bottom: 44 }),
+      grid: containedGrid(12),
       xAxis: {
         type: "category",
         data: bands.map(({ midbandHz }) => nominal(midbandHz)),

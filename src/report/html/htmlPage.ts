@@ -46,11 +46,11 @@ function sectionHtml({ heading, blocks }: ReportSection, index: number): string 
   const id = `s${index + 1}`;
   return `<section aria-labelledby="${id}">
 <h2 id="${id}">${escapeHtml(heading)}</h2>
-${blocks.map((block, i) => blockHtml(block, `${id}b${i}`)).join("\n")}
+${blocks.map((block, i) => blockHtml(block, heading, `${id}b${i}`)).join("\n")}
 </section>`;
 }
 
-function blockHtml(block: ReportBlock, id: string): string {
+function blockHtml(block: ReportBlock, heading: string, id: string): string {
   switch (block.kind) {
     case "text":
       return `<p>${escapeHtml(block.text)}</p>`;
@@ -59,7 +59,7 @@ function blockHtml(block: ReportBlock, id: string): string {
       return `<${tag}>${block.items.map((item) => `<li>${escapeHtml(item)}</li>`).join("")}</${tag}>`;
     }
     case "table":
-      return tableHtml(block);
+      return tableHtml(block, heading);
     case "chart": {
       const { title, description } = block.chart;
       const wide = chartSvg(block.chart, WIDE_PIXELS, `${id}w`);
@@ -84,7 +84,10 @@ function figureHtml(picture: string, title: string, description: string): string
   return `<figure>${picture}<figcaption><b>${escapeHtml(title)}.</b> ${escapeHtml(description)}</figcaption></figure>`;
 }
 
-function tableHtml({ caption, columns, rows }: Extract<ReportBlock, { kind: "table" }>): string {
+function tableHtml(
+  { caption, columns, rows }: Extract<ReportBlock, { kind: "table" }>,
+  sectionHeading: string,
+): string {
   const attribute = (column: number) => (columns[column]?.align === "right" ? ' class="number"' : "");
   const head = columns
     .map(({ heading }, c) => `<th scope="col"${attribute(c)}>${escapeHtml(heading)}</th>`)
@@ -97,8 +100,9 @@ function tableHtml({ caption, columns, rows }: Extract<ReportBlock, { kind: "tab
     );
     return `<tr>${cells.join("")}</tr>`;
   });
-  const label = escapeHtml(caption);
-  return `<div class="scroll" tabindex="0" role="region" aria-label="${label}"><table><caption><span>${label}</span></caption>
+  // Regions of a page are told apart by their names: two takes have a table each by the same caption.
+  const label = escapeHtml(`${sectionHeading}: ${caption}`);
+  return `<div class="scroll" tabindex="0" role="region" aria-label="${label}"><table><caption><span>${escapeHtml(caption)}</span></caption>
 <thead><tr>${head}</tr></thead>
 <tbody>${body.join("\n")}</tbody></table></div>`;
 }

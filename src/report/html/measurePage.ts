@@ -18,7 +18,10 @@ import { stringTableData, wordLines } from "../stringLines.js";
 import { summaryLines } from "../summaryLines.js";
 import { tuningSentences } from "../tuningSentences.js";
 import { wheelLine } from "../wheelLine.js";
+
 import { blocksOfText, chartBlock, findingBlocks, listBlock, tableBlock, WIDE } from "./blocks.js";
+import { inGroups } from "./inGroups.js";
+
 import { methodSection } from "./methodSection.js";
 import type { PicturedTake } from "./PicturedTake.js";
 import type { ReportBlock, ReportPage, ReportSection } from "./ReportPage.js";
@@ -107,14 +110,15 @@ export function measurePage(
     const measured = take.strings.flatMap(({ name, deviationCents, interval95Cents }) =>
       deviationCents === null ? [] : [{ name, deviationCents, interval95Cents }],
     );
+    const followed = (shown?.strings ?? []).filter(
+      ({ status, perPassage }) => status === "measured" && perPassage.length > 0,
+    );
     return [
       tableBlock("Every string: target and what was heard", stringTableData(take, anchor)),
       ...listBlock(wordLines(take, paint, WIDE)),
       ...blocksOfText(referenceLines(take, context, WIDE)),
       ...(measured.length === 0 ? [] : [chartBlock(deviationChart(measured))]),
-      ...(shown === undefined || measured.length === 0
-        ? []
-        : [chartBlock(pitchChart(shown.strings, shown.durationSeconds))]),
+      ...inGroups(followed).map((strings) => chartBlock(pitchChart(strings, take.durationSeconds))),
     ];
   }
 }
@@ -155,7 +159,7 @@ function lowBlocks(
     ]),
     chartBlock(thirdOctaveChart(low.thirdOctaveDb, lowEdgeHz)),
     ...(low.bodyCurve.length === 0 ? [] : [chartBlock(bodyCurveChart(low.bodyCurve, low.lowReachHz))]),
-    ...(rows.length === 0 ? [] : [chartBlock(partialsChart(rows, lowEdgeHz))]),
+    ...inGroups(rows).map((strings) => chartBlock(partialsChart(strings, lowEdgeHz))),
   ];
 }
 

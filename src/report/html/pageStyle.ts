@@ -11,19 +11,20 @@ export const pageStyle = `
 @media (prefers-color-scheme:dark){:root{${variables("dark")}}}
 *{box-sizing:border-box}
 html{-webkit-text-size-adjust:100%}
-body{margin:0;background:var(--paper);color:var(--ink);font:1.0625rem/1.55 Charter,"Bitstream Charter","Source Serif 4",Georgia,serif}
+body{margin:0;background:var(--paper);color:var(--ink);overflow-wrap:anywhere;font:1.0625rem/1.55 Charter,"Bitstream Charter","Source Serif 4",Georgia,serif}
 main,header,footer{max-width:50rem;margin:0 auto;padding:0 1.125rem}
 header{padding-top:2.25rem}
-h1{font-size:1.75rem;line-height:1.2;margin:0 0 .35rem;overflow-wrap:anywhere}
+h1{font-size:1.75rem;line-height:1.2;margin:0 0 .35rem}
+h1,h2,caption{text-wrap:balance}
 h2{font-size:1.25rem;line-height:1.3;margin:2.6rem 0 .7rem;padding-top:.9rem;border-top:1px solid var(--rule);break-after:avoid}
 p,ul,ol{margin:.55rem 0}
 ul,ol{padding-left:1.35rem}
-.about{color:var(--faint);font-size:.95rem;overflow-wrap:anywhere}
+.about{color:var(--faint);font-size:.95rem}
 .answer{margin:1.4rem 0 0;padding:.25rem 0 .25rem 1.1rem;border-left:.35rem solid var(--accent);font-size:1.22rem;line-height:1.45}
 .answer p{margin:.3rem 0}
 .scroll{overflow-x:auto;margin:1rem 0}
 .scroll:focus-visible{outline:2px solid var(--accent);outline-offset:2px}
-table{border-collapse:collapse;width:100%;font:.875rem/1.35 system-ui,sans-serif;font-variant-numeric:tabular-nums}
+table{border-collapse:collapse;width:100%;overflow-wrap:normal;font:.875rem/1.35 system-ui,sans-serif;font-variant-numeric:tabular-nums}
 caption{text-align:left;color:var(--faint);padding:0 0 .45rem;font-size:.9rem}
 th,td{padding:.34rem .5rem;text-align:left;vertical-align:bottom;border-bottom:1px solid var(--rule)}
 td{vertical-align:top}
@@ -32,7 +33,7 @@ th:first-child,td:first-child{padding-left:0}
 tbody th{color:var(--ink);vertical-align:top}
 .number{text-align:right}
 td.number{white-space:nowrap}
-tbody th:not(.number){min-width:6.5rem}
+tbody th:not(.number){min-width:6.5rem;overflow-wrap:anywhere}
 tr{break-inside:avoid}
 thead{display:table-header-group}
 figure{margin:1.3rem 0;break-inside:avoid}
@@ -45,7 +46,7 @@ figcaption b{color:var(--ink)}
 .finding.problem{border-left-color:var(--c2)}
 .finding b{font-variant-caps:all-small-caps;letter-spacing:.04em}
 footer{margin-top:3rem;padding-top:1rem;padding-bottom:2.5rem;color:var(--faint);font-size:.9rem}
-code{font:.9em ui-monospace,monospace;overflow-wrap:anywhere}
+code{font:.9em ui-monospace,monospace}
 @media (max-width:40rem){
 body{font-size:1rem}
 h1{font-size:1.45rem}
@@ -56,6 +57,8 @@ th,td{max-width:12rem}
 thead th{max-width:5.5rem}
 figure .wide{display:none}
 figure .narrow{display:block}
+th,td{padding-left:.32rem;padding-right:.32rem}
+th:first-child{position:sticky;left:0;background:var(--paper)}
 }
 @media print{
 :root{${variables("light")};color-scheme:light}
@@ -64,7 +67,11 @@ body{background:none;font-size:10.5pt}
 main,header,footer{max-width:none;padding:0}
 figure .wide{display:block}
 figure .narrow{display:none}
-.scroll{overflow:visible}
+figure svg{max-height:220mm}
+.scroll{overflow:visible;break-inside:avoid}
+caption,thead{break-after:avoid}
+h2{margin-top:1.6rem}
+th:first-child{position:static;background:none}
 table{font-size:9pt}
 th,td{padding:.25rem .4rem}
 }
