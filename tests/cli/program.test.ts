@@ -94,7 +94,7 @@ describe("wrong usage", () => {
       ["measure", "x.wav", "--instrument", "nowhere.yaml"],
       "nowhere.yaml was not found",
     ],
-    ["options of later versions", ["measure", "x.wav", "--html", "y"], "unknown option '--html'"],
+    ["an option it does not have", ["measure", "x.wav", "--history", "y"], "unknown option '--history'"],
     ["an argument too many", ["tunings", "alto"], "too many arguments"],
   ];
   for (const [what, args, needed] of cases) {

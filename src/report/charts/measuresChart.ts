@@ -2,6 +2,7 @@ import type { CompareDocument } from "../../comparison/compareDocumentSchema.js"
 import { intervalText } from "../intervalText.js";
 import { measureLabel } from "../measureLabel.js";
 import { printable } from "../printable.js";
+import { shorten } from "../shorten.js";
 import { signed } from "../signed.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
@@ -10,6 +11,9 @@ import { labelledGrid } from "./labelledGrid.js";
 import { markLine } from "./markLine.js";
 import { rowAxis } from "./rowAxis.js";
 import { valueAxis } from "./valueAxis.js";
+
+/** Columns of a string's name beside the axis. */
+const LONGEST_NAME = 16;
 
 type Measure = CompareDocument["measures"][number];
 
@@ -29,12 +33,12 @@ export function measuresChart(measures: readonly Measure[], sideA: string, sideB
       `way round, the mean of ${a} less each. ${said.join("; ")}.`,
     height: () => 62 + 46 * rows.length,
     option: (width) => ({
-      grid: labelledGrid({ left: 12, right: 24, top: 8, bottom: 26 }),
+      grid: labelledGrid({ left: 20, right: 24, top: 8, bottom: 26 }),
       xAxis: valueAxis("difference, dB", "x", {
         axisLabel: { color: chartColours.faint.light, formatter: (value: number) => signed(value, 0) },
         minInterval: 1,
       }),
-      yAxis: rowAxis(rows.map(measureLabel), width),
+      yAxis: rowAxis(rows.map(shortLabel), width),
       series: [
         intervalSeries(
           "x",
@@ -83,4 +87,12 @@ export function measuresChart(measures: readonly Measure[], sideA: string, sideB
       data: rows.flatMap((one, i) => valuesOf(one).map((value) => [value, i + place])),
     };
   }
+}
+
+/** What is measured is not to be cut off with a long name before it. */
+function shortLabel(one: Measure): string {
+  return measureLabel({
+    ...one,
+    string: one.string === null ? null : shorten(printable(one.string), LONGEST_NAME),
+  });
 }

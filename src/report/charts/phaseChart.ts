@@ -1,6 +1,7 @@
 import type { WheelDocument } from "../../wheel/wheelDocumentSchema.js";
 import { intervalText } from "../intervalText.js";
 import { printable } from "../printable.js";
+import { shorten } from "../shorten.js";
 import { signed } from "../signed.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
@@ -10,13 +11,18 @@ import { markLine } from "./markLine.js";
 import { rowAxis } from "./rowAxis.js";
 import { valueAxis } from "./valueAxis.js";
 
+/** Columns of each name beside the axis, so that both can be told. */
+const LONGEST_NAME = 10;
+
 type Difference = WheelDocument["passages"][number]["differences"][number];
 
 /** How much later in the turn one string is highest than another: at one moment, or one after another. */
 export function phaseChart(differences: readonly Difference[]): Chart {
-  const rows = differences.map(
-    ({ first, second, quantity }) => `${printable(first)}, ${printable(second)}: ${quantity}`,
-  );
+  const rowsOf = (named: (name: string) => string) =>
+    differences.map(
+      ({ first, second, quantity }) => `${quantity}: ${named(printable(first))}, ${named(printable(second))}`,
+    );
+  const rows = rowsOf((name) => name);
   const said = differences.map(
     ({ laterDegrees, interval95Degrees }, i) =>
       `${rows[i]} ${signed(laterDegrees, 0)} (${intervalText(interval95Degrees, 0)})`,
@@ -28,14 +34,17 @@ export function phaseChart(differences: readonly Difference[]): Chart {
       `both are at one moment. ${said.join("; ")}.`,
     height: () => 62 + 34 * rows.length,
     option: (width) => ({
-      grid: labelledGrid({ left: 12, right: 24, top: 8, bottom: 26 }),
+      grid: labelledGrid({ left: 20, right: 24, top: 8, bottom: 26 }),
       xAxis: valueAxis("later, degrees of the turn", "x", {
         min: -180,
         max: 180,
         interval: 90,
         axisLabel: { color: chartColours.faint.light, formatter: (value: number) => signed(value, 0) },
       }),
-      yAxis: rowAxis(rows, width),
+      yAxis: rowAxis(
+        rowsOf((name) => shorten(name, LONGEST_NAME)),
+        width,
+      ),
       series: [
         {
           ...intervalSeries(

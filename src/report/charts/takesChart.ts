@@ -41,7 +41,7 @@ export function takesChart({ measures, ranking }: CompareDocument): Chart {
       `it lies in, 95 % sure. In decibels: ${said.join("; ")}.`,
     height: () => 66 + 84 * rows.length,
     option: (width) => ({
-      grid: labelledGrid({ left: 12, right: 24, top: 8, bottom: 26 }),
+      grid: labelledGrid({ left: 20, right: 24, top: 8, bottom: 26 }),
       xAxis: valueAxis("low part, dB (more to the right)", "x", { scale: true }),
       yAxis: rowAxis(
         rows.map(({ name }) => name),

@@ -23,7 +23,7 @@ export function tensionChart({ strings, comparison }: StringingDocument): Chart 
     description: `Newtons; circles as the strings are${besides.length === 0 ? "" : ", diamonds the very same strings as they would stand beside it"}. ${said.join("; ")}.`,
     height: () => 62 + 32 * rows.length,
     option: (width) => ({
-      grid: labelledGrid({ left: 12, right: 24, top: 8, bottom: 26 }),
+      grid: labelledGrid({ left: 20, right: 24, top: 8, bottom: 26 }),
       xAxis: valueAxis("tension, N", "x", { min: 0 }),
       yAxis: rowAxis(
         rows.map(({ name }) => name),

@@ -13,7 +13,7 @@ type StringDocument = WheelDocument["passages"][number]["strings"][number];
 const LEGEND_ROW_PIXELS = 25;
 const LEGEND_TO_PANEL_PIXELS = 40;
 /** Of a name in the legend: its line, and a letter. */
-const LINE_PIXELS = 66;
+const LINE_PIXELS = 80;
 const LETTER_PIXELS = 8;
 const LONGEST_NAME = 24;
 const PANEL_PIXELS = 210;
@@ -50,6 +50,7 @@ export function turnChart(strings: readonly StringDocument[]): Chart {
         left: 8,
         selectedMode: false,
         itemWidth: 44,
+        itemGap: 28,
         textStyle: { color: chartColours.ink.light, fontSize: 13 },
         data: names.map((name) => ({ name })),
       },
