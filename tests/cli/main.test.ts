@@ -55,7 +55,7 @@ describe("the command", () => {
   });
 
   it("hands wrong usage to the shell as code 2", { timeout }, () => {
-    expect(run(["measure", "--html", "y", "x.wav"]).status).toBe(2);
+    expect(run(["measure", "--plot", "y", "x.wav"]).status).toBe(2);
   });
 
   it("ends quietly when nobody reads on", { timeout }, () => {

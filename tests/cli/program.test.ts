@@ -94,7 +94,7 @@ describe("wrong usage", () => {
       ["measure", "x.wav", "--instrument", "nowhere.yaml"],
       "nowhere.yaml was not found",
     ],
-    ["options of later versions", ["measure", "x.wav", "--html", "y"], "unknown option '--html'"],
+    ["unknown options", ["measure", "x.wav", "--plot", "y"], "unknown option '--plot'"],
     ["an argument too many", ["tunings", "alto"], "too many arguments"],
   ];
   for (const [what, args, needed] of cases) {
