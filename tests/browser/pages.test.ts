@@ -1,10 +1,10 @@
 import { source as axeSource } from "axe-core";
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { chromiumPath, NO_CHROMIUM, startChromium } from "../../fixtures/chromium.js";
 import { openPage } from "./openPage.js";
 import { cutOnPaper, type DrawnText, documentWidths, drawnTexts, seenText } from "./pageReadings.js";
-import { demoPage, HOSTILE, reportPages } from "./reportPages.js";
+import { HOSTILE, reportPages } from "./reportPages.js";
 
 // The pages in a real browser. Contrast: WCAG 2.1, success criterion 1.4.3, 4.5 to 1; the other rules of accessibility as
 // axe-core checks them.
@@ -53,16 +53,6 @@ function faultsOf(texts: readonly DrawnText[]): string[] {
   }
   return faults;
 }
-
-describe("drawing", () => {
-  it("writes nothing to the console: it is where a JSON document goes", () => {
-    const spies = (["log", "info", "warn", "error"] as const).map((name) => vi.spyOn(console, name));
-    for (const spy of spies) spy.mockClear();
-    demoPage();
-    expect(spies.flatMap((spy) => spy.mock.calls)).toEqual([]);
-    vi.restoreAllMocks();
-  });
-});
 
 describe.skipIf(path === null)("pages in a browser", () => {
   describe.each(reportPages)("$name", ({ name, html, sheets }) => {

@@ -33,12 +33,9 @@ const again = <Named extends { readonly name: string }>(strings: readonly Named[
 ];
 const manyStrings = { ...measured.document, takes: [{ ...take!, strings: again(take!.strings) }] };
 
-/** The demo's page, drawn anew. */
-export const demoPage = () => htmlPage(measurePage(measured.document, measured.pictured));
-
 /** Every kind of page, made from the library as the command makes it. */
 export const reportPages: readonly TestPage[] = [
-  { name: "measure", html: demoPage(), sheets: 9 },
+  { name: "measure", html: htmlPage(measurePage(measured.document, measured.pictured)), sheets: 9 },
   {
     name: "measure, two takes",
     html: htmlPage(measurePage(twoTakes, [measured.pictured[0]!, measured.pictured[0]!])),
