@@ -3,11 +3,14 @@ import type { DecayWindows } from "./DecayWindows.js";
 import { fitPoles, LEAST_Q, type PoleFit } from "./fitPoles.js";
 import type { Pole } from "./Pole.js";
 import { restOf } from "./restOf.js";
+import { roomShare } from "./roomShare.js";
 
 /** More vibrations than this are not looked for. */
 const MOST_POLES = 32;
 /** A vibration must explain this share of what stands at its place in the whole sound: less may be the room's unrest. */
-const LEAST_SHARE = 0.025;
+const LEAST_SHARE = 0.003;
+const TIMES_ROOM = 30;
+const MOST_SHARE = 0.025;
 const TRIED = 4;
 const QUICK_STEPS = 12;
 /** Poles that turned out too broad are taken out and the search goes on, so many times. */
@@ -56,8 +59,10 @@ function withOneMore(
   search: CandidateSearch,
 ): PoleFit | null {
   const least = leastGain(data);
-  for (const { pole, gain, share } of search(restOf(fit, data), TRIED)) {
-    if (gain <= least || share <= LEAST_SHARE) continue;
+  const rest = restOf(fit, data);
+  const leastShare = Math.min(MOST_SHARE, Math.max(LEAST_SHARE, TIMES_ROOM * roomShare(rest, data)));
+  for (const { pole, gain, share } of search(rest, TRIED)) {
+    if (gain <= least || share <= leastShare) continue;
     const next = fitPoles([...fit.poles, pole], data, totalPower, QUICK_STEPS);
     if (next === null || fit.restPower - next.restPower <= least) continue;
     if (next.poles.every(isNarrow)) return next;

@@ -16,7 +16,7 @@ const STARTS_MS = [7, 5, 3.5, 2.5, 1.75];
 /** The misfit of the part that is won is set against that of this stretch after it. */
 const AFTER_SECONDS = 0.006;
 /** What is left of a part in which the finger still pushes is more than this share of it, and more than so many times that of what follows. */
-const LEAST_MISFIT = 10 ** (-33 / 10);
+const LEAST_MISFIT = 10 ** (-50 / 10);
 const TIMES_AFTER = 4;
 
 /**
@@ -79,10 +79,15 @@ function followsOf(fit: PoleFit, data: DecayWindows, won: readonly number[]): bo
     if (count === 0) return true;
     const left = power(rest[j]!, 0, count);
     const heard = power(window, 0, count);
-    const share = power(rest[j]!, count, count + after) / Math.max(1, power(window, count, count + after));
-    const chance = count + 4 * Math.sqrt(2 * count);
-    return left < Math.max(chance, Math.max(LEAST_MISFIT, TIMES_AFTER * share) * heard);
+    const behind = Math.max(0, power(rest[j]!, count, count + after) - chanceOf(after));
+    const share = behind / Math.max(1, power(window, count, count + after));
+    return left < Math.max(chanceOf(count), Math.max(LEAST_MISFIT, TIMES_AFTER * share) * heard);
   });
+}
+
+/** What noise of variance 1 seldom exceeds. */
+function chanceOf(count: number): number {
+  return count + 4 * Math.sqrt(2 * count);
 }
 
 function power(values: Float64Array, from: number, to: number): number {

@@ -23,9 +23,9 @@ export interface PoleErrors {
 }
 
 /** The fit itself takes in most of what the room does near a mode, and shows this share of it (simulated, 15 to 45 dB down). */
-const SHOWN_SHARE = 0.25;
-/** A room less than 46 dB down can't be had, and its part may be hidden in the noise: our policy. */
-const LEAST_ROOM_SHARE = 2.5e-5;
+const SHOWN_SHARE = 0.3;
+/** A room less than 40 dB down can't be had, and its part may be hidden in the noise: our policy. */
+const LEAST_ROOM_SHARE = 1e-4;
 
 /**
  * Standard errors of poles: the inverse of the information (the Cramer-Rao bound), times the noise as it is beside each mode, and
