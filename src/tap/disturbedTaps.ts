@@ -2,6 +2,8 @@ import type { DecayWindows } from "./DecayWindows.js";
 import type { PoleFit } from "./fitPoles.js";
 import { restOf } from "./restOf.js";
 
+/** Most of a tap's energy comes in this time. */
+const LOUD_SECONDS = 0.2;
 const BLOCK_SECONDS = 0.008;
 /** A bounce of the stick comes later than this after the start. */
 const FROM_SECONDS = 0.02;
@@ -26,9 +28,10 @@ export function disturbedTaps(fit: PoleFit, data: DecayWindows): TapPeace {
   const rest = restOf(fit, data).map(smoothed);
   const heard = data.windows.map(smoothed);
   const explained = heard.map((window, j) => {
-    const noise = window.length * SMOOTHED_NOISE;
-    const sound = powerOf(window, 0, window.length) - noise;
-    return sound > 0.1 * noise ? 1 - Math.max(0, powerOf(rest[j]!, 0, window.length) - noise) / sound : 0;
+    const count = Math.min(window.length, Math.round(LOUD_SECONDS * data.rateHz));
+    const noise = count * SMOOTHED_NOISE;
+    const sound = powerOf(window, 0, count) - noise;
+    return sound > 0.1 * noise ? 1 - Math.max(0, powerOf(rest[j]!, 0, count) - noise) / sound : 0;
   });
   const isDisturbed = heard.map(
     (window, j) => explained[j]! < LEAST_EXPLAINED || risesAgain(rest[j]!, window, data.rateHz),

@@ -6,12 +6,13 @@ import { restOf } from "./restOf.js";
 import { roomShare } from "./roomShare.js";
 
 /** More vibrations than this are not looked for. */
-const MOST_POLES = 32;
+export const MOST_POLES = 32;
 /** A vibration must explain this share of what stands at its place in the whole sound: less may be the room's unrest. */
 const LEAST_SHARE = 0.003;
 const TIMES_ROOM = 30;
-const MOST_SHARE = 0.025;
+const MOST_SHARE = 0.01;
 const TRIED = 4;
+const MOST_BROAD = 3;
 const QUICK_STEPS = 12;
 /** Poles that turned out too broad are taken out and the search goes on, so many times. */
 const ROUNDS = 3;
@@ -20,12 +21,16 @@ const ROUNDS = 3;
  * Finds the decaying vibrations in what is heard after the taps: the one that explains most of what is left is added, and all
  * are fitted anew together, until no further one is shown.
  */
-export function findPoles(data: DecayWindows, start: readonly Pole[] = []): PoleFit | null {
+export function findPoles(
+  data: DecayWindows,
+  start: readonly Pole[] = [],
+  mostPoles = MOST_POLES,
+): PoleFit | null {
   const totalPower = totalOf(data);
   const search = candidateSearch(data);
   let fit = fitPoles(start, data, totalPower);
   for (let round = 0; round < ROUNDS && fit !== null; round++) {
-    fit = withMore(fit, data, totalPower, search);
+    fit = withMore(fit, data, totalPower, search, mostPoles);
     const narrow: readonly Pole[] = fit.poles.filter(isNarrow);
     if (narrow.length === fit.poles.length) break;
     fit = fitPoles(narrow, data, totalPower);
@@ -33,9 +38,15 @@ export function findPoles(data: DecayWindows, start: readonly Pole[] = []): Pole
   return fit;
 }
 
-function withMore(start: PoleFit, data: DecayWindows, totalPower: number, search: CandidateSearch): PoleFit {
+function withMore(
+  start: PoleFit,
+  data: DecayWindows,
+  totalPower: number,
+  search: CandidateSearch,
+  mostPoles: number,
+): PoleFit {
   let fit = start;
-  while (fit.poles.length < MOST_POLES) {
+  while (fit.poles.length < mostPoles) {
     const better = withOneMore(fit, data, totalPower, search);
     if (better === null) break;
     fit = better;
@@ -61,13 +72,17 @@ function withOneMore(
   const least = leastGain(data);
   const rest = restOf(fit, data);
   const leastShare = Math.min(MOST_SHARE, Math.max(LEAST_SHARE, TIMES_ROOM * roomShare(rest, data)));
+  let broad: PoleFit | null = null;
   for (const { pole, gain, share } of search(rest, TRIED)) {
     if (gain <= least || share <= leastShare) continue;
     const next = fitPoles([...fit.poles, pole], data, totalPower, QUICK_STEPS);
     if (next === null || fit.restPower - next.restPower <= least) continue;
     if (next.poles.every(isNarrow)) return next;
+    broad ??= next;
   }
-  return null;
+  // Modes that overlap look like one broad vibration at first, and part when the next ones come in; what stays broad goes in the end.
+  const isMore = broad !== null && broad.poles.filter((pole) => !isNarrow(pole)).length <= MOST_BROAD;
+  return isMore ? broad : null;
 }
 
 /**

@@ -10,6 +10,9 @@ const BLOCK_SECONDS = 0.001;
 const LEAST_RISE = 10;
 const BEFORE_BLOCKS = 20;
 const AFTER_BLOCKS = 8;
+/** Modes that beat rise again too, but never to where they were; a tap does at least so nearly. */
+const EARLIER_BLOCKS = 200;
+const LEAST_OF_EARLIER = 0.7;
 /** Rises closer than this belong to one tap. */
 const ONE_TAP_SECONDS = 0.06;
 /** Taps this much weaker than the strongest are noises. */
@@ -53,7 +56,9 @@ function riseOf(samples: Float64Array, size: number): Float64Array {
   const floor = quietPower(power);
   return power.map((_, b) => {
     if (b < BEFORE_BLOCKS || b + AFTER_BLOCKS > count) return 0;
-    return meanOf(power, b, b + AFTER_BLOCKS) / Math.max(meanOf(power, b - BEFORE_BLOCKS, b - 1), floor);
+    const after = meanOf(power, b, b + AFTER_BLOCKS);
+    if (after < LEAST_OF_EARLIER * loudestBefore(power, b)) return 0;
+    return after / Math.max(meanOf(power, b - BEFORE_BLOCKS, b - 1), floor);
   });
 }
 
@@ -68,6 +73,15 @@ function onsetAt(samples: Float64Array, near: number, size: number, rateHz: numb
   let index = Math.max(from, near - 3 * size);
   while (index < end && Math.abs(samples[index]!) < level) index++;
   return { index, peak };
+}
+
+/** Largest mean over so many blocks as are looked at after a rise, in what came before it. */
+function loudestBefore(power: Float64Array, block: number): number {
+  let loudest = 0;
+  for (let b = Math.max(0, block - EARLIER_BLOCKS); b + AFTER_BLOCKS <= block - 1; b += AFTER_BLOCKS / 2) {
+    loudest = Math.max(loudest, meanOf(power, b, b + AFTER_BLOCKS));
+  }
+  return loudest;
 }
 
 /** A tenth of the blocks are quieter: the noise between the taps. */

@@ -11,8 +11,10 @@ export interface FreeRinging {
   readonly delays: readonly number[];
 }
 
-/** Starts that are tried, in milliseconds after the onset: the slowest fingertip has left by the first. */
-const STARTS_MS = [7, 5, 3.5, 2.5, 1.75];
+/** The slowest fingertip has left by then (contacts of up to 5 ms were tried). */
+export const LATEST_START_SECONDS = 0.007;
+/** Starts that are tried, after the onset. */
+const STARTS_SECONDS = [LATEST_START_SECONDS, 0.005, 0.0035, 0.0025, 0.00175];
 /** The misfit of the part that is won is set against that of this stretch after it. */
 const AFTER_SECONDS = 0.006;
 /** What is left of a part in which the finger still pushes is more than this share of it, and more than so many times that of what follows. */
@@ -41,7 +43,7 @@ export function followBack(
       windows: onsets.map((onset, j) => samples.slice(onset + delays[j]!, onset + delays[j]! + count)),
     };
   };
-  const starts = STARTS_MS.map((ms) => Math.round((ms * rateHz) / 1000));
+  const starts = STARTS_SECONDS.map((seconds) => Math.round(seconds * rateHz));
   let delays = onsets.map(() => starts[0]!);
   let data = cut(delays);
   let fit = findPoles(data);
@@ -52,12 +54,9 @@ export function followBack(
     if (!free.some(Boolean)) break;
     const tried = findPoles(cut(wanted), fit.poles);
     if (tried === null) break;
-    const misfits = followsOf(
-      tried,
-      cut(wanted),
-      delays.map((delay, j) => delay - wanted[j]!),
-    );
-    const isFree = free.map((was, j) => was && misfits[j]!);
+    const won = delays.map((delay, j) => delay - wanted[j]!);
+    const follows = followsOf(tried, cut(wanted), won, misfitShares(fit, data));
+    const isFree = free.map((was, j) => was && follows[j]!);
     const isSame = isFree.every((one, j) => one === free[j]);
     free = isFree;
     if (!free.some(Boolean)) break;
@@ -70,18 +69,34 @@ export function followBack(
   return { fit, data, delays };
 }
 
-/** For each tap: whether the part of the window that was won follows the same law as what comes after it. */
-function followsOf(fit: PoleFit, data: DecayWindows, won: readonly number[]): boolean[] {
+/** For each tap: what the fit leaves of the beginning of its window beyond noise, as a share of what is heard there. */
+function misfitShares(fit: PoleFit, data: DecayWindows): number[] {
   const rest = restOf(fit, data);
-  const after = Math.round(AFTER_SECONDS * data.rateHz);
+  const count = Math.round(AFTER_SECONDS * data.rateHz);
+  return data.windows.map(
+    (window, j) =>
+      Math.max(0, power(rest[j]!, 0, count) - chanceOf(count)) / Math.max(1, power(window, 0, count)),
+  );
+}
+
+/**
+ * For each tap: whether the part of the window that was won follows the same law as what comes after it did.
+ *
+ * @param shares - misfits of what comes after it, in the fit without that part: a finger still on one tap spoils the fit of all
+ */
+function followsOf(
+  fit: PoleFit,
+  data: DecayWindows,
+  won: readonly number[],
+  shares: readonly number[],
+): boolean[] {
+  const rest = restOf(fit, data);
   return data.windows.map((window, j) => {
     const count = won[j]!;
     if (count === 0) return true;
-    const left = power(rest[j]!, 0, count);
     const heard = power(window, 0, count);
-    const behind = Math.max(0, power(rest[j]!, count, count + after) - chanceOf(after));
-    const share = behind / Math.max(1, power(window, count, count + after));
-    return left < Math.max(chanceOf(count), Math.max(LEAST_MISFIT, TIMES_AFTER * share) * heard);
+    const limit = Math.max(LEAST_MISFIT, TIMES_AFTER * shares[j]!) * heard;
+    return power(rest[j]!, 0, count) < Math.max(chanceOf(count), limit);
   });
 }
 

@@ -1,7 +1,9 @@
 import type { AudioRecording } from "../audio/AudioRecording.js";
 import { median } from "../signal/median.js";
 import { chooseWindow } from "./chooseWindow.js";
+import { disturbedAtFirst } from "./disturbedAtFirst.js";
 import { disturbedTaps } from "./disturbedTaps.js";
+import { MOST_POLES } from "./findPoles.js";
 import { type FreeRinging, followBack } from "./followBack.js";
 import { listenToTaps, type TapSound } from "./listenToTaps.js";
 import { pausesBetween } from "./pausesBetween.js";
@@ -10,6 +12,7 @@ import type { TapLack, TapOwnFinding, TapReading } from "./TapReading.js";
 import { tapFindings } from "./tapFindings.js";
 import { tapResponse } from "./tapResponse.js";
 import { whitened } from "./whitened.js";
+import { withoutLines } from "./withoutLines.js";
 
 /** How taps are read. */
 export interface TapOptions {
@@ -52,30 +55,35 @@ export function readTaps(recording: AudioRecording, { onProgress }: TapOptions =
     usable++;
     return usable > MOST_TAPS ? "beyond-limit" : null;
   });
-  const pauses = pausesBetween(sound.samples, sound.rateHz, all);
+  const pieces = pausesBetween(sound.samples, sound.rateHz, all);
+  const pauses = joined(pieces);
   const peaks = sound.onsets.map(({ peak }) => peak);
-  const { samples, filter } = whitened(sound.samples, pauses, Math.max(0, ...peaks));
+  const noise = joined(withoutLines(pieces, sound.rateHz));
+  const { samples, filter } = whitened(sound.samples, noise, Math.max(0, ...peaks));
   onProgress?.(0.3);
   const used = () => all.filter((_, j) => lacks[j] === null);
-  const ring = () => (used().length === 0 ? null : followBack(samples, sound.rateHz, used(), window.length));
-  let ringing = ring();
-  let explained = ringing === null ? [] : disturbedTaps(ringing.fit, ringing.data).explained;
-  if (ringing !== null) {
-    const { isDisturbed } = disturbedTaps(ringing.fit, ringing.data);
-    const count = isDisturbed.filter(Boolean).length;
-    onProgress?.(0.7);
-    // Where most are, it isn't single taps that went wrong.
-    if (count > 0 && 2 * count <= isDisturbed.length) {
-      let position = 0;
-      for (const [j, lack] of lacks.entries()) {
-        if (lack === null && isDisturbed[position++]) lacks[j] = "disturbed";
-      }
-      ringing = ring();
-      explained = ringing === null ? [] : disturbedTaps(ringing.fit, ringing.data).explained;
+  const isDisturbed =
+    used().length === 0 ? [] : disturbedAtFirst(samples, sound.rateHz, used(), window.length);
+  const count = isDisturbed.filter(Boolean).length;
+  // Where most are, it isn't single taps that went wrong.
+  if (count > 0 && 2 * count <= isDisturbed.length) {
+    let position = 0;
+    for (const [j, lack] of lacks.entries()) {
+      if (lack === null && isDisturbed[position++]) lacks[j] = "disturbed";
     }
   }
+  onProgress?.(0.5);
+  const ringing = used().length === 0 ? null : followBack(samples, sound.rateHz, used(), window.length);
+  const explained = ringing === null ? [] : disturbedTaps(ringing.fit, ringing.data).explained;
   onProgress?.(0.95);
   return reading(recording, { sound, window: window.length, lacks, pauses, filter, ringing, explained });
+}
+
+/** Speech is full of onsets that follow each other closely. */
+const MANY_ONSETS = 6;
+
+function joined(pieces: readonly Float64Array[]): Float64Array {
+  return Float64Array.from(pieces.flatMap((piece) => [...piece]));
 }
 
 interface Parts {
@@ -92,8 +100,17 @@ function reading(recording: AudioRecording, parts: Parts): TapReading {
   const { sound, lacks, ringing, explained, pauses } = parts;
   const used = sound.onsets.filter((_, j) => lacks[j] === null);
   const share = explained.length === 0 ? null : median(explained);
-  const isOfTaps = ringing !== null && share !== null && share >= LEAST_EXPLAINED;
-  const read = isOfTaps ? readModes(ringing, parts.filter) : null;
+  const isMostlyLost = lacks.length >= MANY_ONSETS && 3 * used.length < lacks.length;
+  const isExplained = ringing !== null && share !== null && share >= LEAST_EXPLAINED && !isMostlyLost;
+  const found = isExplained ? readModes(ringing, parts.filter) : null;
+  // A fit that takes all poles there are, and few of them modes, imitates something else.
+  const isImitated =
+    found !== null &&
+    ringing !== null &&
+    ringing.fit.poles.length >= MOST_POLES &&
+    2 * found.modes.length < MOST_POLES;
+  const read = isImitated ? null : found;
+  const isOfTaps = read !== null;
   const noisePower = pauses.reduce((sum, value) => sum + value * value, 0) / Math.max(1, pauses.length);
   const peak = used.length === 0 ? null : median(used.map((tap) => tap.peak));
   const result = {
