@@ -7,10 +7,15 @@ import { wrapText } from "./wrapText.js";
 type BowedDocument = NonNullable<TapDocument["bowed"]>;
 
 const NOTE =
-  "dB against the middle of each (355-1413 Hz). A peak stands 1.5 dB or more over the line through its neighbours; where the 95 % range is wide it rests on few partials. Tapped: the energy of the taps; the push " +
+  "dB against the middle of each (355-1413 Hz). A peak stands 1.5 dB or more over the line through its neighbours; unclear: one has a peak, and the other can't say, having no value there or beside it, or a range of more than 4 dB to either side. Tapped: the energy of the taps; the push " +
   "falls off towards the highs, the more the softer it is. Bowed: the body curve, string strengths and slopes taken out.";
 
-const words = { both: "both: the body's", tapped: "tapped only", bowed: "bowed only" } as const;
+const words = {
+  both: "both: the body's",
+  tapped: "tapped only",
+  bowed: "bowed only",
+  unclear: "unclear",
+} as const;
 
 /** Both curves by third-octaves, and where they have peaks. */
 export function tapBowLines({ bands }: BowedDocument, width: number): string[] {

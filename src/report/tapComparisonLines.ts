@@ -8,7 +8,7 @@ type ComparisonDocument = NonNullable<TapDocument["comparison"]>;
 type DifferenceDocument = ComparisonDocument["pairs"][number]["cents"];
 
 const NOTE =
-  "!: shown beyond what is unsure in these two recordings (Welch's degrees of freedom, Holm-adjusted over all lines, 5 %). Strength " +
+  "!: shown beyond what is unsure in these two recordings (Welch's degrees of freedom, Holm-adjusted over all lines, 5 %). Level " +
   "is counted from the mean of the modes that both have.";
 
 /** Differences of matched modes: frequency, Q, strength, each with its interval. */
@@ -21,7 +21,7 @@ export function tapComparisonLines({ pairs }: ComparisonDocument, width: number)
       { heading: ["%"], align: "right" },
       { heading: ["cents", "(95 % between)"], align: "right" },
       { heading: ["Q, %", "(95 % between)"], align: "right" },
-      { heading: ["strength, dB", "(95 % between)"], align: "right" },
+      { heading: ["level, dB", "(95 % between)"], align: "right" },
     ],
     pairs.map((pair) => [
       pair.frequencyHzA.toFixed(1),

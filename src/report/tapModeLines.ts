@@ -8,6 +8,7 @@ type ModeDocument = TakeDocument["modes"][number];
 /** One line for each mode, from the lowest up. */
 export function tapModeLines({ modes, tapsUsed }: TakeDocument, width: number): string[] {
   if (modes.length === 0) return [];
+  const someOverlap = modes.some(({ overlapping }) => overlapping);
   return textTable(
     [
       { heading: ["", "Hz"], align: "right" },
@@ -18,13 +19,12 @@ export function tapModeLines({ modes, tapsUsed }: TakeDocument, width: number): 
       { heading: ["95 %", "between"], align: "right" },
       { heading: ["T60", "s"], align: "right" },
       { heading: ["95 %", "+-"], align: "right" },
-      { heading: ["strength", "dB"], align: "right" },
+      { heading: ["level", "dB"], align: "right" },
       { heading: ["95 %", "+-"], align: "right" },
       { heading: ["in", "taps"], align: "right" },
-      { heading: [""], align: "left" },
     ],
     modes.map((mode) => [
-      mode.frequencyHz.toFixed(1),
+      `${mode.frequencyHz.toFixed(1)}${someOverlap ? (mode.overlapping ? "*" : " ") : ""}`,
       halfOf(mode.frequencyInterval95Hz, hertzDigits(mode)),
       mode.note,
       signed(mode.cents, 0),
@@ -35,7 +35,6 @@ export function tapModeLines({ modes, tapsUsed }: TakeDocument, width: number): 
       mode.strengthDb.toFixed(1),
       mode.strengthInterval95Db === null ? "-" : halfOf(mode.strengthInterval95Db, 1),
       `${mode.tapsFound}/${tapsUsed}`,
-      mode.overlapping ? "*" : "",
     ]),
     width - 2,
   ).map((line) => `  ${line}`);

@@ -11,14 +11,14 @@ import { wrapText } from "./wrapText.js";
 
 const TERMS =
   "95 % sure (+-): by noise, the taps and the room as far as it shows; T60: time in which the mode falls by 60 dB (Q = f / bandwidth, " +
-  "T60 = 6.91 Q / (pi f)). Strength: amplitude as the tap begins, against the strongest mode, as these taps drive it. In: taps that " +
+  "T60 = 6.91 Q / (pi f)). Level: amplitude as the tap begins, against the strongest mode, as these taps drive it. In: taps that " +
   "show it by themselves. *: a neighbour overlaps it, less sure.";
 
 const HOW_TO_TELL = [
   "Which mode is which can't be heard from taps alone. The air's mode moves when the air is changed: cover the sound hole partly, or open a lid, " +
     "and tap again; the mode that moves most is the air's (common practice, no source). A mode of the room stays when the " +
     "instrument is carried to another place and moves with the room: tap in two rooms.",
-  "Microphone, place and spot of the tap are in every strength; frequency and Q depend on them little, on damping by hands, stand and cloth much.",
+  "Microphone, place and spot of the tap are in every level; frequency and Q depend on them little, on damping by hands, stand and cloth much.",
 ];
 
 /** What taps say of a body, for people: the answer first, then the modes, the other body, the bowed curve, and what to be careful about. */

@@ -19,7 +19,9 @@ export function tapVerdict(document: Omit<TapDocument, "inShort">): string[] {
 
 function takeSentence({ name, modes, tapsUsed }: TakeDocument, isNamed: boolean): string {
   const who = isNamed ? `${printable(name)}: ` : "";
-  if (modes.length === 0) return `${who}no mode could be read; see the cautions below.`;
+  if (modes.length === 0) {
+    return `${who}${isNamed ? "no" : "No"} mode could be read; see the cautions below.`;
+  }
   const strongest = [...modes].sort((a, b) => b.strengthDb - a.strengthDb).slice(0, NAMED);
   const named = strongest.map(
     ({ frequencyHz, note, cents, q }) =>
@@ -83,12 +85,12 @@ function bowedSentences(bowed: TapDocument["bowed"]): string[] {
   if (bowed === null) return [];
   if (bowed.lacking !== null)
     return [`Tapped and bowed can't be laid over each other: ${lackingWords[bowed.lacking]}`];
-  const at = (peak: "both" | "tapped" | "bowed") =>
+  const at = (peak: "both" | "tapped" | "bowed" | "unclear") =>
     bowed.bands.filter((band) => band.peak === peak).map(({ frequencyHz }) => frequencyHz.toFixed(0));
   const list = (values: readonly string[]) => (values.length === 0 ? "none" : `near ${values.join(", ")} Hz`);
   return [
     `Peaks that tapping and bowing both show are the body's: ${list(at("both"))}. Others are the room's or the string's: only tapped ` +
-      `${list(at("tapped"))}, only bowed ${list(at("bowed"))}.`,
+      `${list(at("tapped"))}, only bowed ${list(at("bowed"))}. One has a peak and the other can't say: ${list(at("unclear"))}.`,
     "With this reserve: a mode of the room shows in both too where instrument and microphone stood in the same places. Move both and do it " +
       "again: what stays is the body's. A peak of one only may also be one that the other excites too little.",
   ];

@@ -74,7 +74,10 @@ const bandSchema = z.object({
   tappedInterval95Db: interval,
   bowedDb: value,
   bowedInterval95Db: interval,
-  peak: z.enum(["both", "tapped", "bowed"]).nullable(),
+  peak: z
+    .enum(["both", "tapped", "bowed", "unclear"])
+    .nullable()
+    .describe("unclear: one has a peak, and the other can't say"),
   modesHz: z.array(z.number()),
 });
 

@@ -45,7 +45,7 @@ describe("tap", () => {
     expect(out.indexOf("In short")).toBeLessThan(out.indexOf("Modes, light"));
     expect(flat).toContain("10 modes ring after 5 taps, the strongest:");
     expect(flat).toContain("2 differ in frequency beyond what is unsure: 172.");
-    expect(flat).toMatch(/that at 388 Hz rings longer \(Q \+5\d %\)/);
+    expect(flat).toMatch(/that at 388 Hz rings longer \(Q \+[56]\d %\)/);
     expect(flat).toContain("The taps of one take were made without setting up anew");
     // The body's modes at 215, 388 and 631 Hz stand alone in their bands, and both ways of playing show them.
     expect(flat).toMatch(/both show are the body's: near (\d+, )?200, 398, 631 Hz/);

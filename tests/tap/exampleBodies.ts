@@ -3,6 +3,8 @@ import { type BodyMode, tappedBody } from "../../src/synthesis/tappedBody.js";
 import { roomTail } from "./roomTail.js";
 
 export const RATE_HZ = 24_000;
+/** All takes are made in one room. */
+const ROOM_SEED = 4;
 
 /** An invented body. */
 export const lightBody: readonly BodyMode[] = [
@@ -38,12 +40,12 @@ export function tapsOn(modes: readonly BodyMode[], seed: number, count = 8) {
     sampleRateHz: RATE_HZ,
     seed,
     noiseDb: -48,
-    room: roomTail(RATE_HZ, { energyDb: -32, t60Seconds: 0.3, seed }),
+    room: roomTail(RATE_HZ, { energyDb: -32, t60Seconds: 0.3, seed: ROOM_SEED }),
   }).samples;
 }
 
 /** What the body makes of a force at a frequency: its modes, added up with the phases that they have. */
-export function responseOf(modes: readonly BodyMode[], frequencyHz: number): number {
+function responseOf(modes: readonly BodyMode[], frequencyHz: number): number {
   let [re, im] = [0, 0];
   for (const { frequencyHz: own, q, strengthDb } of modes) {
     const real = own * own - frequencyHz * frequencyHz;

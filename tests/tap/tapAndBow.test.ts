@@ -67,6 +67,31 @@ describe("tapAndBow", () => {
     ]);
   });
 
+  it("calls it unclear where the other can't say: no value, none beside it, a wide range", () => {
+    const curve = bowed(levels([100, 1000, 2500], 0, [250]));
+    if (curve.status !== "fitted") throw new Error("not fitted");
+    const wide = curve.points.map((point) =>
+      point.frequencyHz > 500 && point.frequencyHz < 800
+        ? { ...point, interval95Db: [point.levelDb! - 5, point.levelDb! + 5] as const }
+        : point,
+    );
+    const { bands } = tapAndBow(tapped(levels([250, 630, 2000], 0, [50, 63, 100])), {
+      ...curve,
+      points: wide,
+    });
+    const peakAt = (hz: number) =>
+      bands[thirdOctaveBands.findIndex(({ nominalHz }) => nominalHz === hz)]!.peak;
+    expect([100, 250, 630, 1000, 2000].map(peakAt)).toEqual([
+      "unclear",
+      "unclear",
+      "unclear",
+      "bowed",
+      "tapped",
+    ]);
+    // The last band has no neighbour above, so a rise there is no peak for either.
+    expect(peakAt(2500)).toBeNull();
+  });
+
   it("says why there is nothing to lay over each other", () => {
     const curve = bowed(levels([], 0));
     expect(tapAndBow(tapped(levels([], 0).map(() => null)), curve).lacking).toBe("no-response");
