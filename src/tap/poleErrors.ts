@@ -20,6 +20,8 @@ export interface PoleErrors {
   readonly freedom: number;
   /** What the room (or whatever else) adds against the sound, as a ratio of powers; 0 where none is to be seen. */
   readonly roomShare: number;
+  /** What is reckoned with: that, and no less than the policy has it. */
+  readonly reckonedRoomShare: number;
 }
 
 /** The fit itself takes in most of what the room does near a mode, and shows this share of it (simulated, 15 to 45 dB down). */
@@ -56,5 +58,5 @@ export function poleErrors(fit: PoleFit, data: DecayWindows): PoleErrors {
       noise: beside[k]!,
     };
   });
-  return { poles, freedom: NOISE_FREEDOM, roomShare: share / SHOWN_SHARE };
+  return { poles, freedom: NOISE_FREEDOM, roomShare: share / SHOWN_SHARE, reckonedRoomShare: room };
 }

@@ -51,7 +51,11 @@ export function readModes(ringing: FreeRinging, filter: Float64Array): ReadModes
   return {
     modes: modes.map((k) =>
       modeOf(poles[k]!, errors, k, {
-        strength: strengthAgainst(ofMode(k), ofMode(reference)),
+        strength: strengthAgainst(
+          ofMode(k),
+          ofMode(reference),
+          k === reference ? 0 : errors.reckonedRoomShare,
+        ),
         byTap: own(k),
         tapsFound: tapsFound[k]!,
         others: poles.filter((_, l) => l !== k && kinds[l] === "mode"),
