@@ -40,6 +40,7 @@ const rooms = {
     "units",
     "errors",
   ],
+  tap: ["document", "body", "statistics", "signal", "audio", "units", "errors"],
   stringing: ["document", "instrument", "units", "errors"],
   comparison: ["document", "reading", "body", "statistics", "units", "errors"],
   report: [
@@ -49,6 +50,7 @@ const rooms = {
     "body",
     "wheel",
     "keyboard",
+    "tap",
     "strings",
     "partials",
     "instrument",

@@ -13,6 +13,7 @@ import { addDemo } from "./addDemo.js";
 import { addKeyboard } from "./addKeyboard.js";
 import { addMeasure } from "./addMeasure.js";
 import { addStringing } from "./addStringing.js";
+import { addTap } from "./addTap.js";
 import { addWheel } from "./addWheel.js";
 import { exitCodes } from "./exitCodes.js";
 import { packageVersion } from "./files.js";
@@ -78,6 +79,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
   addCompare(program, terminal, setExitCode, pages);
   addWheel(program, terminal, setExitCode, pages);
   addKeyboard(program, terminal, setExitCode, pages);
+  addTap(program, terminal, setExitCode);
   addCheck(program, terminal, setExitCode, pages);
   addStringing(program, terminal, pages);
   program

@@ -97,6 +97,8 @@ export { printable } from "./report/printable.js";
 export { shorten } from "./report/shorten.js";
 export { type StringingDocumentInput, stringingDocument } from "./report/stringingDocument.js";
 export { stringingText } from "./report/stringingText.js";
+export { type ReadTaps, type TapDocumentInput, tapDocument } from "./report/tapDocument.js";
+export { tapText } from "./report/tapText.js";
 export { type ListedTuning, tuningsText } from "./report/tuningsText.js";
 export { type WheelDocumentInput, wheelDocument } from "./report/wheelDocument.js";
 export { wheelText } from "./report/wheelText.js";
@@ -110,6 +112,29 @@ export type { StringMovement } from "./strings/StringMovement.js";
 export type { PairReading, PassageReading, StringReading, StringStatus } from "./strings/StringReading.js";
 
 export { type DemoSide, type DemoSideTake, demoSides } from "./synthesis/demoSides.js";
+export {
+  type BodyComparison,
+  compareBodies,
+  type ModePair,
+  type TapDifference,
+} from "./tap/compareBodies.js";
+export { type ModeDecay, modeDecay } from "./tap/modeDecay.js";
+export { readTaps, type TapOptions } from "./tap/readTaps.js";
+export type {
+  LeftOutVibration,
+  ModeReading,
+  TapBand,
+  TapFinding,
+  TapFindingCode,
+  TapLack,
+  TapModeValues,
+  TapMoment,
+  TapOwnFinding,
+  TapReading,
+  TapValue,
+} from "./tap/TapReading.js";
+export { type TapAndBow, type TapAndBowBand, tapAndBow } from "./tap/tapAndBow.js";
+export { type TapDocument, tapDocumentSchema } from "./tap/tapDocumentSchema.js";
 export { type NoteName, parseNoteName } from "./units/parseNoteName.js";
 export { type PitchClass, parsePitchClass } from "./units/parsePitchClass.js";
 export { type Temperament, temperaments } from "./units/temperament.js";
