@@ -1,0 +1,157 @@
+import type { AudioRecording } from "../audio/AudioRecording.js";
+import type { TimeSpan } from "../audio/findPauses.js";
+import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
+import { median } from "../signal/median.js";
+import { meanInterval } from "../statistics/meanInterval.js";
+import type { BandCourse } from "./BandCourse.js";
+import { buzzProfile } from "./buzzProfile.js";
+import { evenness, spreadOf } from "./evenness.js";
+import { type FoundStroke, findStrokes } from "./findStrokes.js";
+import { firstRises } from "./firstRises.js";
+import { readBands } from "./readBands.js";
+import { readPitches } from "./readPitches.js";
+import { silentSpans } from "./silentSpans.js";
+import { sortSounds } from "./sortSounds.js";
+import type { BuzzState, StrokeMean, StrokeReading, TrompetteOptions, TrompetteReading } from "./TrompetteReading.js";
+import { upperBands } from "./upperBands.js";
+
+/** Of one colour there must be so many to be told from a cough or a chair. */
+const LEAST_STROKES = 3;
+/** More power above 1 kHz than this against that below: an ideal bowed string of 130 to 400 Hz has -10 to -5 dB there. */
+const CONTINUOUS_DB = -2;
+const WEAK_DB = 6;
+/** 95 % of onsets whose step is at least so clear lie this near to the truth: measured on takes with known onsets. */
+const WITHIN: readonly (readonly [number, number])[] = [
+  [6.5, 0.005],
+  [5, 0.007],
+  [4.2, 0.01],
+  [0, 0.02],
+];
+
+type BuzzFields = Omit<
+  TrompetteReading,
+  "durationSeconds" | "sampleRateHz" | "channelCount" | "string" | "targetHz" | "findings"
+>;
+
+/**
+ * What the sounding stretches of a take say about the buzz.
+ *
+ * @param segment - the strongest channel over all of the stretches, decimated
+ * @param nearHz - about where the string sounds
+ */
+export function readBuzz(
+  recording: AudioRecording,
+  segment: AnalysisSegment,
+  stretches: readonly TimeSpan[],
+  nearHz: number,
+  options: TrompetteOptions,
+): BuzzFields {
+  const course = readBands(recording, stretches, nearHz);
+  const { strokes: alike, others } = sortSounds(soundsOf(course, nearHz), segment);
+  const isShown = alike.length >= LEAST_STROKES;
+  const found = isShown ? alike : [];
+  const silent = silentSpans(course, alike);
+  const upperShareDb = upperShare(course, silent);
+  const state: BuzzState = isShown
+    ? "strokes"
+    : (upperShareDb ?? Number.NEGATIVE_INFINITY) > CONTINUOUS_DB
+      ? "continuous"
+      : alike.length > 0
+        ? "unclear"
+        : "none";
+  const pitches = readPitches(segment, stretches, silent, found, nearHz, options);
+  const strokes = strokeReadings(found, toneWithoutBuzz(course, silent));
+  const strengths = strokes.map(({ strengthDb }) => strengthDb);
+  const { strokesPerSecond, timingSpreadSeconds, missedSeconds } = evenness(
+    found.map(({ onsetSeconds }) => onsetSeconds),
+  );
+  const { turnsPerSecond, interval95, basis, refusal } = pitches.turns;
+  return {
+    sounding: pitches.sounding,
+    state,
+    band: course.bands.length === 0 ? null : [course.bands[0].fromHz, course.bands[course.bands.length - 1].toHz],
+    soundingSeconds: course.isHeard.reduce((sum, heard) => sum + heard, 0) * course.hopSeconds,
+    silentSeconds: silent.reduce((sum, { startSeconds, endSeconds }) => sum + endSeconds - startSeconds, 0),
+    strokes,
+    strengthAgainst: pitches.sounding.length > 0 ? "all-strings" : "own-tone",
+    strengthDb: meanOf(strengths),
+    strengthSpreadDb: spreadOf(strengths),
+    durationMeanSeconds: meanOf(strokes.map(({ durationSeconds }) => durationSeconds)),
+    strokesPerSecond,
+    timingSpreadSeconds,
+    missedSeconds,
+    turnsPerSecond,
+    turnsInterval95: interval95,
+    turnsBasis: basis,
+    turnRefusal: isShown ? refusal : "no-strokes",
+    strokesPerTurn:
+      strokesPerSecond === null || turnsPerSecond === null ? null : strokesPerSecond / turnsPerSecond,
+    silentPitch: pitches.silentPitch,
+    buzzingPitch: pitches.buzzingPitch,
+    differenceCents: pitches.differenceCents,
+    pitchRefusal: pitches.refusal,
+    otherSounds: isShown
+      ? others
+      : others.filter(({ reason }) => reason !== "unlike"),
+    upperShareDb,
+  };
+}
+
+/** All sudden sounds: found roughly first, then again in the bands that they have shown to matter. */
+function soundsOf(course: BandCourse, stringHz: number): FoundStroke[] {
+  if (course.bands.length === 0) return [];
+  const first = upperBands(course, null);
+  const rises = firstRises(first);
+  if (rises.length === 0) return [];
+  const profile = buzzProfile(first, rises);
+  return findStrokes(upperBands(course, profile.isQuiet), profile, stringHz);
+}
+
+function strokeReadings(found: readonly FoundStroke[], tone: number | null): StrokeReading[] {
+  if (tone === null) return [];
+  const strengths = found.map(
+    ({ addedPower }) => 10 * Math.log10(Math.max(1e-9 * tone, addedPower.reduce((sum, power) => sum + power, 0)) / tone),
+  );
+  const usual = median(strengths);
+  return found.map(({ onsetSeconds, endSeconds, clarity }, i) => ({
+    onsetSeconds,
+    withinSeconds: WITHIN.find(([least]) => clarity >= least)?.[1] ?? 0.02,
+    durationSeconds: endSeconds - onsetSeconds,
+    strengthDb: strengths[i],
+    isWeak: strengths[i] < usual - WEAK_DB,
+  }));
+}
+
+function meanOf(values: readonly number[]): StrokeMean | null {
+  if (values.length === 0) return null;
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const half = meanInterval(values)?.halfWidth ?? null;
+  return { mean, interval95: half === null ? null : [mean - half, mean + half] };
+}
+
+/** Mean power where nothing buzzes, or, where it never stops, of the tenth with the least power above 1 kHz. */
+function toneWithoutBuzz(course: BandCourse, silent: readonly TimeSpan[]): number | null {
+  return powers(course, silent)?.whole ?? null;
+}
+
+function upperShare(course: BandCourse, silent: readonly TimeSpan[]): number | null {
+  const found = powers(course, silent);
+  if (found === null || !(found.upper > 0) || !(found.whole > found.upper)) return null;
+  return 10 * Math.log10(found.upper / (found.whole - found.upper));
+}
+
+function powers({ bands, lowerPower, firstSeconds, hopSeconds, count, isHeard }: BandCourse, silent: readonly TimeSpan[]) {
+  const frames: number[] = [];
+  for (const { startSeconds, endSeconds } of silent) {
+    const to = Math.min(count, Math.round((endSeconds - firstSeconds) / hopSeconds));
+    for (let m = Math.round((startSeconds - firstSeconds) / hopSeconds); m < to; m++) frames.push(m);
+  }
+  const upperAt = (m: number) => bands.reduce((sum, { power }) => sum + power[m], 0);
+  if (frames.length === 0) {
+    const heard = Array.from({ length: count }, (_, m) => m).filter((m) => isHeard[m] === 1);
+    frames.push(...heard.sort((a, b) => upperAt(a) - upperAt(b)).slice(0, Math.ceil(heard.length / 10)));
+  }
+  if (frames.length === 0) return null;
+  const upper = frames.reduce((sum, m) => sum + upperAt(m), 0) / frames.length;
+  return { upper, whole: upper + frames.reduce((sum, m) => sum + lowerPower[m], 0) / frames.length };
+}

@@ -1,0 +1,60 @@
+import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
+import { median } from "../signal/median.js";
+import { addedBelow } from "./addedBelow.js";
+import type { FoundStroke } from "./findStrokes.js";
+import type { OtherSoundReason } from "./TrompetteReading.js";
+
+/** Strokes, and sudden sounds that are none. */
+export interface SortedSounds {
+  readonly strokes: readonly FoundStroke[];
+  readonly others: readonly { readonly seconds: number; readonly reason: OtherSoundReason }[];
+}
+
+/** More new power below 1 kHz than above: a note. */
+const NOTE_SHARE = 1;
+/** Strokes last 40 ms or more; of a knock nearly all comes at once, but for the room. */
+const KNOCK_SHARE = 0.7;
+/** Strokes of one bridge have one colour: their bands agree to within this, root mean square. */
+const ALIKE_DB = 6;
+/** Bands more than this below the strongest count no more than that. */
+const RANGE_DB = 15;
+
+/** Tells strokes of the wrist from notes, knocks and whatever else begins suddenly. */
+export function sortSounds(found: readonly FoundStroke[], segment: AnalysisSegment): SortedSounds {
+  const others: { seconds: number; reason: OtherSoundReason }[] = [];
+  const possible = found.filter((one) => {
+    const above = one.addedPower.reduce((sum, power) => sum + Math.max(0, power), 0);
+    const reason =
+      addedBelow(segment, one.onsetSeconds) > NOTE_SHARE * above
+        ? "note"
+        : one.atOnceShare > KNOCK_SHARE
+          ? "knock"
+          : null;
+    if (reason !== null) others.push({ seconds: one.onsetSeconds, reason });
+    return reason === null;
+  });
+  const colours = possible.map(colourOf);
+  const alike = colours.map((one) => colours.map((other) => distance(one, other) <= ALIKE_DB));
+  const counts = alike.map((row) => row.filter(Boolean).length);
+  const centre = counts.indexOf(Math.max(0, ...counts));
+  const strokes = possible.filter((_, i) => alike[centre][i]);
+  for (const [i, one] of possible.entries()) {
+    if (!alike[centre][i]) others.push({ seconds: one.onsetSeconds, reason: "unlike" });
+  }
+  return { strokes, others: others.sort((a, b) => a.seconds - b.seconds) };
+}
+
+/** Bands in decibels about their own middle. */
+function colourOf({ addedPower }: FoundStroke): number[] {
+  const top = Math.max(...addedPower, 1e-30);
+  const levels = addedPower.map((power) =>
+    Math.max(-RANGE_DB, 10 * Math.log10(Math.max(power, 1e-30) / top)),
+  );
+  const middle = median(levels);
+  return levels.map((level) => level - middle);
+}
+
+function distance(a: readonly number[], b: readonly number[]): number {
+  const squares = a.reduce((sum, value, i) => sum + (value - b[i]) ** 2, 0);
+  return Math.sqrt(squares / Math.max(1, a.length));
+}
