@@ -20,6 +20,7 @@ const LEAST_STROKES = 3;
 /** More power above 1 kHz than this against that below: an ideal bowed string of 130 to 400 Hz has -10 to -5 dB there. */
 const CONTINUOUS_DB = -2;
 const WEAK_DB = 6;
+const QUIET_STEP_SECONDS = 0.1;
 /** 95 % of onsets whose step is at least so clear lie this near to the truth: measured on takes with known onsets. */
 const WITHIN: readonly (readonly [number, number])[] = [
   [6.5, 0.005],
@@ -47,7 +48,8 @@ export function readBuzz(
   options: TrompetteOptions,
 ): BuzzFields {
   const course = readBands(recording, stretches, nearHz);
-  const { strokes: alike, others } = sortSounds(soundsOf(course, nearHz), segment);
+  const sounds = soundsOf(course, nearHz);
+  const { strokes: alike, others } = sortSounds(sounds, segment, quietMoments(course, sounds));
   const isShown = alike.length >= LEAST_STROKES;
   const found = isShown ? alike : [];
   const silent = silentSpans(course, alike);
@@ -105,6 +107,15 @@ function soundsOf(course: BandCourse, stringHz: number): FoundStroke[] {
   if (rises.length === 0) return [];
   const profile = buzzProfile(first, rises);
   return findStrokes(upperBands(course, profile.isQuiet), profile, stringHz);
+}
+
+/** Moments well within the silence, evenly spread. */
+function quietMoments(course: BandCourse, sounds: readonly FoundStroke[]): number[] {
+  const spans = silentSpans(course, sounds);
+  return spans.flatMap(({ startSeconds, endSeconds }) => {
+    const count = Math.floor((endSeconds - startSeconds - QUIET_STEP_SECONDS) / QUIET_STEP_SECONDS);
+    return Array.from({ length: Math.max(0, count) }, (_, i) => startSeconds + (i + 1) * QUIET_STEP_SECONDS);
+  });
 }
 
 function strokeReadings(found: readonly FoundStroke[], tone: number | null): StrokeReading[] {

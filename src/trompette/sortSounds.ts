@@ -12,6 +12,9 @@ export interface SortedSounds {
 
 /** More new power below 1 kHz than above: a note. */
 const NOTE_SHARE = 1;
+/** What comes and goes below 1 kHz at so large a share of quiet moments, times this, is no note yet. */
+const BEATS_SHARE = 0.9;
+const BEATS_TIMES = 2;
 /** Strokes last 40 ms or more; of a knock nearly all comes at once, but for the room. */
 const KNOCK_SHARE = 0.7;
 /** Strokes of one bridge have one colour: their bands agree to within this, root mean square. */
@@ -19,13 +22,24 @@ const ALIKE_DB = 6;
 /** Bands more than this below the strongest count no more than that. */
 const RANGE_DB = 15;
 
-/** Tells strokes of the wrist from notes, knocks and whatever else begins suddenly. */
-export function sortSounds(found: readonly FoundStroke[], segment: AnalysisSegment): SortedSounds {
+/**
+ * Tells strokes of the wrist from notes, knocks and whatever else begins suddenly.
+ *
+ * @param quietSeconds - some moments without any sudden sound
+ */
+export function sortSounds(
+  found: readonly FoundStroke[],
+  segment: AnalysisSegment,
+  quietSeconds: readonly number[],
+): SortedSounds {
+  // Strings that beat with each other come and go too.
+  const usual = quietSeconds.map((seconds) => addedBelow(segment, seconds)).sort((a, b) => a - b);
+  const byBeats = usual[Math.floor(BEATS_SHARE * usual.length)] ?? 0;
   const others: { seconds: number; reason: OtherSoundReason }[] = [];
   const possible = found.filter((one) => {
     const above = one.addedPower.reduce((sum, power) => sum + Math.max(0, power), 0);
     const reason =
-      addedBelow(segment, one.onsetSeconds) > NOTE_SHARE * above
+      addedBelow(segment, one.onsetSeconds) > NOTE_SHARE * above + BEATS_TIMES * byBeats
         ? "note"
         : one.atOnceShare > KNOCK_SHARE
           ? "knock"
