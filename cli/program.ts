@@ -13,6 +13,7 @@ import { addDemo } from "./addDemo.js";
 import { addKeyboard } from "./addKeyboard.js";
 import { addMeasure } from "./addMeasure.js";
 import { addStringing } from "./addStringing.js";
+import { addTrompette } from "./addTrompette.js";
 import { addWheel } from "./addWheel.js";
 import { exitCodes } from "./exitCodes.js";
 import { packageVersion } from "./files.js";
@@ -66,6 +67,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void): 
   addMeasure(program, terminal, setExitCode);
   addCompare(program, terminal, setExitCode);
   addWheel(program, terminal, setExitCode);
+  addTrompette(program, terminal, setExitCode);
   addKeyboard(program, terminal, setExitCode);
   addCheck(program, terminal, setExitCode);
   addStringing(program, terminal);

@@ -89,6 +89,8 @@ export { shorten } from "./report/shorten.js";
 export { type StringingDocumentInput, stringingDocument } from "./report/stringingDocument.js";
 export { stringingText } from "./report/stringingText.js";
 export { type ListedTuning, tuningsText } from "./report/tuningsText.js";
+export { type TrompetteDocumentInput, trompetteDocument } from "./report/trompetteDocument.js";
+export { trompetteText } from "./report/trompetteText.js";
 export { type WheelDocumentInput, wheelDocument } from "./report/wheelDocument.js";
 export { wheelText } from "./report/wheelText.js";
 
@@ -100,6 +102,25 @@ export { type StringingDocument, stringingDocumentSchema } from "./stringing/str
 export type { PairReading, PassageReading, StringReading, StringStatus } from "./strings/StringReading.js";
 
 export { type DemoSide, type DemoSideTake, demoSides } from "./synthesis/demoSides.js";
+export { readTrompette } from "./trompette/readTrompette.js";
+export type {
+  BuzzState,
+  NamedTarget,
+  OtherSoundReason,
+  PitchReading,
+  PitchRefusal,
+  Spread,
+  StrokeDoubt,
+  StrokeMean,
+  StrokeReading,
+  TrompetteFinding,
+  TrompetteFindingCode,
+  TrompetteOptions,
+  TrompetteOwnFinding,
+  TrompetteReading,
+  TurnRefusal,
+} from "./trompette/TrompetteReading.js";
+export { type TrompetteDocument, trompetteDocumentSchema } from "./trompette/trompetteDocumentSchema.js";
 export { type NoteName, parseNoteName } from "./units/parseNoteName.js";
 export { type PitchClass, parsePitchClass } from "./units/parsePitchClass.js";
 export { type Temperament, temperaments } from "./units/temperament.js";

@@ -44,7 +44,7 @@ export type TurnRefusal = "no-strokes" | "no-silence" | "no-swing";
 
 /**
  * `strokes`: it buzzes in strokes; `continuous`: the sound above 1 kHz outweighs the drone's tone all the time; `none`: it does not
- * buzz; `unclear`: one or two sudden sounds that may be strokes.
+ * buzz; `unclear`: sudden sounds that may be strokes, see `doubt`.
  */
 export type BuzzState = "strokes" | "continuous" | "none" | "unclear";
 
@@ -59,6 +59,8 @@ export interface TrompetteReading {
   /** Other strings of the instrument that sound along. */
   readonly sounding: readonly string[];
   readonly state: BuzzState;
+  /** Why it is unclear; null where it is not. */
+  readonly doubt: StrokeDoubt | null;
   /** The band in which the buzz was looked for, in hertz. */
   readonly band: readonly [number, number] | null;
   /** Time in which a string sounded and was looked at; and of it that in which nothing buzzes. */
@@ -87,6 +89,8 @@ export interface TrompetteReading {
   /** Buzzing less silent, stroke by stroke against the silence beside it. */
   readonly differenceCents: StrokeMean | null;
   readonly pitchRefusal: PitchRefusal | null;
+  /** Where it is unclear: the sudden sounds of one colour. */
+  readonly possibleSeconds: readonly number[];
   /** Sudden sounds that were not taken for strokes. */
   readonly otherSounds: readonly { readonly seconds: number; readonly reason: OtherSoundReason }[];
   /** Power above 1 kHz where nothing buzzes, over that of everything below. */
@@ -97,12 +101,15 @@ export interface TrompetteReading {
 /** `note`: something with a pitch began; `knock`: over at once; `unlike`: its colour is not that of the other strokes. */
 export type OtherSoundReason = "note" | "knock" | "unlike";
 
+/** Why sudden sounds of one colour may be no strokes: too few, or as notes, knocks or chance sounds are. */
+export type StrokeDoubt = "few" | "notes" | "knocks" | "no-pace";
+
 /** The plain-word codes of what a trompette take can be found to have, besides those of the recording. */
 export type TrompetteFindingCode =
   | "no-string"
   | "no-buzz"
   | "continuous-buzz"
-  | "few-strokes"
+  | "unclear-sounds"
   | "little-silence"
   | "missed-strokes"
   | "weak-strokes"

@@ -15,8 +15,6 @@ import { sortSounds } from "./sortSounds.js";
 import type { BuzzState, StrokeMean, StrokeReading, TrompetteOptions, TrompetteReading } from "./TrompetteReading.js";
 import { upperBands } from "./upperBands.js";
 
-/** Of one colour there must be so many to be told from a cough or a chair. */
-const LEAST_STROKES = 3;
 /** More power above 1 kHz than this against that below: an ideal bowed string of 130 to 400 Hz has -10 to -5 dB there. */
 const CONTINUOUS_DB = -2;
 const WEAK_DB = 6;
@@ -49,8 +47,8 @@ export function readBuzz(
 ): BuzzFields {
   const course = readBands(recording, stretches, nearHz);
   const sounds = soundsOf(course, nearHz);
-  const { strokes: alike, others } = sortSounds(sounds, segment, quietMoments(course, sounds));
-  const isShown = alike.length >= LEAST_STROKES;
+  const { strokes: alike, doubt, others } = sortSounds(sounds, segment, quietMoments(course, sounds));
+  const isShown = doubt === null;
   const found = isShown ? alike : [];
   const silent = silentSpans(course, alike);
   const upperShareDb = upperShare(course, silent);
@@ -71,6 +69,7 @@ export function readBuzz(
   return {
     sounding: pitches.sounding,
     state,
+    doubt: state === "unclear" ? doubt : null,
     band: course.bands.length === 0 ? null : [course.bands[0].fromHz, course.bands[course.bands.length - 1].toHz],
     soundingSeconds: course.isHeard.reduce((sum, heard) => sum + heard, 0) * course.hopSeconds,
     silentSeconds: silent.reduce((sum, { startSeconds, endSeconds }) => sum + endSeconds - startSeconds, 0),
@@ -92,9 +91,8 @@ export function readBuzz(
     buzzingPitch: pitches.buzzingPitch,
     differenceCents: pitches.differenceCents,
     pitchRefusal: pitches.refusal,
-    otherSounds: isShown
-      ? others
-      : others.filter(({ reason }) => reason !== "unlike"),
+    possibleSeconds: state === "unclear" ? alike.map(({ onsetSeconds }) => onsetSeconds) : [],
+    otherSounds: others,
     upperShareDb,
   };
 }

@@ -23,6 +23,8 @@ export interface Pitches {
 const START_SECONDS = 0.25;
 const END_SECONDS = 0.15;
 const LEAST_SECONDS = 0.3;
+/** What moves about more than this is not one string at one pitch. */
+const LEAST_SURE_CENTS = 15;
 
 /** Reads pitches and turn rate of the string from all stretches in which it sounds. */
 export function readPitches(
@@ -68,6 +70,10 @@ export function readPitches(
     return { sounding, ...nothing, refusal: refused ?? "too-short", turns };
   }
   const drop = pitchDrop(courses, strokes, stringHz);
+  if (drop.silent?.interval95 && drop.silent.interval95[1] - drop.silent.mean > LEAST_SURE_CENTS) {
+    const nothing = { silentPitch: null, buzzingPitch: null, differenceCents: null };
+    return { sounding, ...nothing, refusal: "not-followed", turns };
+  }
   const targetHz = string?.frequencyHz ?? null;
   const silentPitch = drop.silent && pitchOf(drop.silent, stringHz, targetHz);
   const both = drop.silent && drop.difference && sumOf(drop.silent, drop.difference);

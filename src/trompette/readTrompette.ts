@@ -104,6 +104,7 @@ function heardHz(
 const NOTHING: ReturnType<typeof readBuzz> = {
   sounding: [],
   state: "none",
+  doubt: null,
   band: null,
   soundingSeconds: 0,
   silentSeconds: 0,
@@ -124,6 +125,7 @@ const NOTHING: ReturnType<typeof readBuzz> = {
   buzzingPitch: null,
   differenceCents: null,
   pitchRefusal: null,
+  possibleSeconds: [],
   otherSounds: [],
   upperShareDb: null,
 };

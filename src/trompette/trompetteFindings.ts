@@ -30,7 +30,13 @@ export function trompetteFindings(
     add("upper-band-missing", band === null ? "problem" : "warning", { topHz: band?.[1] ?? 0 });
   }
   if (state === "none") add("no-buzz", "info", { soundingSeconds });
-  if (state === "unclear") add("few-strokes", "warning");
+  if (state === "unclear") {
+    add("unclear-sounds", "warning", {
+      reason: reading.doubt ?? "few",
+      count: reading.possibleSeconds.length,
+      seconds: reading.possibleSeconds.map((one) => one.toFixed(2)).join(", "),
+    });
+  }
   if (state === "continuous") add("continuous-buzz", "warning", { upperShareDb: reading.upperShareDb ?? 0 });
   if (state === "strokes" && silentSeconds < LITTLE_SILENCE_SECONDS) {
     add("little-silence", "warning", { silentSeconds });

@@ -1,3 +1,4 @@
+import { lowPassTaps } from "../../src/signal/lowPassTaps.js";
 import { SeededRandom } from "../../src/statistics/SeededRandom.js";
 import { type BodyResonance, bodyAmplitudes } from "../../src/synthesis/bodyAmplitudes.js";
 import { bowedString } from "../../src/synthesis/bowedString.js";
@@ -125,9 +126,10 @@ export function trompetteTake(plan: TrompettePlan): TrompetteTake {
   const carrier = buzzCarrier(plan, string.pitch, first, count, sampleRateHz, random);
   const strengths = envelopeOf(strokes, ({ strengthDb }) => 10 ** (strengthDb / 20), count, sampleRateHz);
   const buzz = carrier.map((value, i) => value * strengths[i] * Math.sqrt(power));
+  const upper = aboveOneKilohertz(buzz, sampleRateHz);
   const strengthDb = strokes.map(({ onsetSeconds, durationSeconds }) => {
     const from = Math.round(onsetSeconds * sampleRateHz);
-    const part = buzz.subarray(from, Math.round((onsetSeconds + durationSeconds) * sampleRateHz));
+    const part = upper.subarray(from, Math.round((onsetSeconds + durationSeconds) * sampleRateHz));
     return 10 * Math.log10(part.reduce((sum, value) => sum + value * value, 0) / part.length / power);
   });
   addAt(samples, buzz, 0);
@@ -201,6 +203,19 @@ function shape({ onsetSeconds, durationSeconds, attackSeconds, releaseSeconds }:
   const held = Math.max(1e-6, durationSeconds - attackSeconds / 2 - 0.47 * releaseSeconds);
   if (left > 0) return 1 - 0.2 * Math.min(1, (since - attackSeconds) / held);
   return 0.8 * Math.exp(left / releaseSeconds);
+}
+
+function padded(samples: Float32Array, by: number): Float32Array {
+  const longer = new Float32Array(samples.length + by);
+  longer.set(samples);
+  return longer;
+}
+
+function aboveOneKilohertz(samples: Float32Array, sampleRateHz: number): Float32Array {
+  const taps = Float32Array.from(lowPassTaps(950, 1050, sampleRateHz, 60));
+  const low = convolved(padded(samples, taps.length), taps);
+  const delay = (taps.length - 1) / 2;
+  return samples.map((value, i) => value - low[i + delay]);
 }
 
 /** The strongest of all strokes at each sample. */
