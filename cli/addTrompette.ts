@@ -21,7 +21,9 @@ export function addTrompette(
 ): void {
   const command = program
     .command("trompette")
-    .description("say when and how strongly the buzzing bridge buzzes, how evenly, and what becomes of the pitch")
+    .description(
+      "say when and how strongly the buzzing bridge buzzes, how evenly, and what becomes of the pitch",
+    )
     .argument("<take>", "WAV recording of the trompette; write -- before a name that begins with a dash")
     .addOption(
       new Option(

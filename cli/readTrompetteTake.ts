@@ -67,7 +67,10 @@ export function readTrompetteTake(
 }
 
 /** The string named, or the instrument's trompette; null where neither instrument nor tuning is named. */
-function chosenString(given: string | undefined, targets: readonly StringTarget[] | null): StringTarget | null {
+function chosenString(
+  given: string | undefined,
+  targets: readonly StringTarget[] | null,
+): StringTarget | null {
   if (targets === null) {
     if (given === undefined) return null;
     throw new UsageError("--string can only be used with --instrument FILE or --tuning NAME.");

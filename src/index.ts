@@ -88,9 +88,9 @@ export { printable } from "./report/printable.js";
 export { shorten } from "./report/shorten.js";
 export { type StringingDocumentInput, stringingDocument } from "./report/stringingDocument.js";
 export { stringingText } from "./report/stringingText.js";
-export { type ListedTuning, tuningsText } from "./report/tuningsText.js";
 export { type TrompetteDocumentInput, trompetteDocument } from "./report/trompetteDocument.js";
 export { trompetteText } from "./report/trompetteText.js";
+export { type ListedTuning, tuningsText } from "./report/tuningsText.js";
 export { type WheelDocumentInput, wheelDocument } from "./report/wheelDocument.js";
 export { wheelText } from "./report/wheelText.js";
 

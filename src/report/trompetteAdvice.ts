@@ -26,7 +26,9 @@ export function trompetteAdvice(document: TrompetteDocument): string[] {
     ];
   }
   if (state === "unclear") {
-    return ["Record three seconds without strokes, then a row of eight or more even strokes, without a melody and without drones."];
+    return [
+      "Record three seconds without strokes, then a row of eight or more even strokes, without a melody and without drones.",
+    ];
   }
   const weak = strokes.filter((one) => one.weak).length + document.missedSeconds.length;
   return [

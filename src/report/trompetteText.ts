@@ -28,7 +28,10 @@ export function trompetteText(document: TrompetteDocument, options: TextOptions)
   const width = Math.max(60, options.width ?? 80);
   const sentences = (texts: readonly string[]) => texts.flatMap((text) => wrapText(text, width, "  ", "  "));
   const lines = [
-    ...wrapText(`${paint.heading(printable(document.file))}, ${document.durationSeconds.toFixed(1)} s`, width),
+    ...wrapText(
+      `${paint.heading(printable(document.file))}, ${document.durationSeconds.toFixed(1)} s`,
+      width,
+    ),
     ...section(paint.heading("In short"), sentences(document.inShort)),
     ...section(paint.heading("The recording"), findingLines(graveFindings(document), paint, width)),
     ...section(paint.heading("Strokes together"), togetherLines(document, width)),
@@ -53,7 +56,10 @@ function mildFindings({ findings }: TrompetteDocument): TrompetteDocument["findi
 function togetherLines(document: TrompetteDocument, width: number): string[] {
   if (document.strokes.length === 0) return [];
   const { strengthDb, strengthSpreadDb, meanDurationSeconds, timingSpreadSeconds } = document;
-  const inMs = (interval: readonly [number, number]): [number, number] => [1000 * interval[0], 1000 * interval[1]];
+  const inMs = (interval: readonly [number, number]): [number, number] => [
+    1000 * interval[0],
+    1000 * interval[1],
+  ];
   const range = (interval: readonly [number, number] | null, digits: number) => {
     if (interval === null) return "too few";
     const [low, high] = roundedOutward(interval, digits);
@@ -62,14 +68,26 @@ function togetherLines(document: TrompetteDocument, width: number): string[] {
   const rows: string[][] = [];
   if (strengthDb !== null) {
     const interval = strengthDb.interval95;
-    rows.push(["strength, dB", signed(strengthDb.mean, 1), interval === null ? "too few" : intervalText(interval, 1)]);
+    rows.push([
+      "strength, dB",
+      signed(strengthDb.mean, 1),
+      interval === null ? "too few" : intervalText(interval, 1),
+    ]);
   }
   if (strengthSpreadDb !== null) {
-    rows.push(["  spread, dB", strengthSpreadDb.standardDeviation.toFixed(1), range(strengthSpreadDb.interval95, 1)]);
+    rows.push([
+      "  spread, dB",
+      strengthSpreadDb.standardDeviation.toFixed(1),
+      range(strengthSpreadDb.interval95, 1),
+    ]);
   }
   if (meanDurationSeconds !== null) {
     const interval = meanDurationSeconds.interval95;
-    rows.push(["lasts, ms", (1000 * meanDurationSeconds.mean).toFixed(0), range(interval && inMs(interval), 0)]);
+    rows.push([
+      "lasts, ms",
+      (1000 * meanDurationSeconds.mean).toFixed(0),
+      range(interval && inMs(interval), 0),
+    ]);
   }
   if (timingSpreadSeconds !== null) {
     const { standardDeviation, interval95 } = timingSpreadSeconds;
@@ -109,7 +127,10 @@ function togetherLines(document: TrompetteDocument, width: number): string[] {
   ).map((line) => `  ${line}`.trimEnd());
 }
 
-function pitchLines({ silentPitch, buzzingPitch, differenceCents, targetHz }: TrompetteDocument, width: number): string[] {
+function pitchLines(
+  { silentPitch, buzzingPitch, differenceCents, targetHz }: TrompetteDocument,
+  width: number,
+): string[] {
   if (silentPitch === null) return [];
   const row = (what: string, pitch: NonNullable<TrompetteDocument["silentPitch"]>) => {
     const { frequencyHz, deviationCents, interval95Cents } = pitch;
@@ -171,6 +192,9 @@ function strokeLines({ strokes }: TrompetteDocument, width: number): string[] {
     width - 2,
   ).map((line) => `  ${line}`.trimEnd());
   return strokes.length > MOST_LISTED
-    ? [...table, ...wrapText(`And ${strokes.length - MOST_LISTED} more: --json has all of them.`, width, "  ")]
+    ? [
+        ...table,
+        ...wrapText(`And ${strokes.length - MOST_LISTED} more: --json has all of them.`, width, "  "),
+      ]
     : table;
 }

@@ -10,7 +10,10 @@ export function trompetteVerdict(document: Without<TrompetteDocument>): string[]
   const name = document.string === null ? "The string" : printable(document.string);
   if (document.soundingSeconds === 0) return ["No string was heard, so nothing can be said of a buzz."];
   if (document.state === "none") {
-    return [`${name} does not buzz: no strokes in ${document.soundingSeconds.toFixed(1)} s.`, ...pitchSentences(document)];
+    return [
+      `${name} does not buzz: no strokes in ${document.soundingSeconds.toFixed(1)} s.`,
+      ...pitchSentences(document),
+    ];
   }
   if (document.state === "continuous") {
     return [
@@ -32,7 +35,13 @@ export function trompetteVerdict(document: Without<TrompetteDocument>): string[]
   ].filter((sentence) => sentence !== "");
 }
 
-function strokeCount({ strokes, strokesPerSecond, strokesPerTurn, turnsPerSecond, turnsBasis }: Without<TrompetteDocument>): string {
+function strokeCount({
+  strokes,
+  strokesPerSecond,
+  strokesPerTurn,
+  turnsPerSecond,
+  turnsBasis,
+}: Without<TrompetteDocument>): string {
   const rate = strokesPerSecond === null ? "" : `, ${strokesPerSecond.toFixed(1)} a second`;
   if (strokesPerTurn === null || turnsPerSecond === null) return `${strokes.length} strokes${rate}`;
   const basis = turnsBasis === "counted" ? "as counted" : "as the part without strokes shows";
@@ -42,18 +51,30 @@ function strokeCount({ strokes, strokesPerSecond, strokesPerTurn, turnsPerSecond
   );
 }
 
-function strengthSentence({ strengthDb, strengthAgainst, strengthSpreadDb }: Without<TrompetteDocument>): string {
+function strengthSentence({
+  strengthDb,
+  strengthAgainst,
+  strengthSpreadDb,
+}: Without<TrompetteDocument>): string {
   if (strengthDb === null) return "";
-  const than = strengthAgainst === "own-tone" ? "than the drone's own tone" : "than all sounding strings together";
+  const than =
+    strengthAgainst === "own-tone" ? "than the drone's own tone" : "than all sounding strings together";
   const size = Math.abs(strengthDb.mean).toFixed(1);
   const way = strengthDb.mean < 0 ? "weaker" : "stronger";
-  const range = strengthDb.interval95 === null ? "" : ` (95 % sure between ${ends(strengthDb.interval95, 1)} dB)`;
+  const range =
+    strengthDb.interval95 === null ? "" : ` (95 % sure between ${ends(strengthDb.interval95, 1)} dB)`;
   const spread =
-    strengthSpreadDb === null ? "" : `; single strokes differ by ${strengthSpreadDb.standardDeviation.toFixed(1)} dB`;
+    strengthSpreadDb === null
+      ? ""
+      : `; single strokes differ by ${strengthSpreadDb.standardDeviation.toFixed(1)} dB`;
   return `While it lasts the buzz is ${size} dB ${way} ${than}${range}${spread}.`;
 }
 
-function evennessSentences({ timingSpreadSeconds, missedSeconds, strokes }: Without<TrompetteDocument>): string[] {
+function evennessSentences({
+  timingSpreadSeconds,
+  missedSeconds,
+  strokes,
+}: Without<TrompetteDocument>): string[] {
   const weak = strokes.filter((one) => one.weak).length;
   const timing =
     timingSpreadSeconds === null
@@ -70,13 +91,17 @@ function evennessSentences({ timingSpreadSeconds, missedSeconds, strokes }: With
 function pitchSentences(document: Without<TrompetteDocument>): string[] {
   const { silentPitch, differenceCents, buzzingPitch } = document;
   if (silentPitch === null) return [];
-  const off = silentPitch.deviationCents === null ? "" : `, ${signed(silentPitch.deviationCents, 1)} cents from its target`;
+  const off =
+    silentPitch.deviationCents === null
+      ? ""
+      : `, ${signed(silentPitch.deviationCents, 1)} cents from its target`;
   const plain = `Without buzz it stands at ${silentPitch.frequencyHz.toFixed(2)} Hz${off}`;
   if (differenceCents === null || buzzingPitch === null || document.state !== "strokes") return [`${plain}.`];
   const { mean, interval95 } = differenceCents;
   const range = interval95 === null ? "" : ` (95 % sure between ${ends(interval95, 1)})`;
   const isShown = interval95 !== null && (interval95[0] > 0 || interval95[1] < 0);
-  if (!isShown) return [`${plain}; a change of pitch while it buzzes is not shown${range.replace(")", " cents)")}.`];
+  if (!isShown)
+    return [`${plain}; a change of pitch while it buzzes is not shown${range.replace(")", " cents)")}.`];
   return [
     `${plain}; while it buzzes it ${mean < 0 ? "drops" : "rises"} by ${Math.abs(mean).toFixed(1)} cents${range}.`,
   ];

@@ -29,8 +29,7 @@ export const trompetteWordings: Readonly<Record<TrompetteFindingCode, readonly F
   "unclear-sounds": [
     {
       reason: "few",
-      text:
-        "One or two sudden sounds could be strokes (at {seconds} s); a knock or a cough could be the same. Play a row of even strokes, six or more.",
+      text: "One or two sudden sounds could be strokes (at {seconds} s); a knock or a cough could be the same, and strokes joined without a gap show as one. Play a row of even strokes, six or more.",
     },
     {
       reason: "no-pace",
@@ -78,15 +77,13 @@ export const trompetteWordings: Readonly<Record<TrompetteFindingCode, readonly F
   ],
   "unsure-onsets": [
     {
-      text:
-        "{count} onsets are known to 20 ms only: a soft, rough or slow rise, or a lively room. Come nearer with the microphone.",
+      text: "{count} onsets are known to 20 ms only: a soft, rough or slow rise, or a lively room. Come nearer with the microphone.",
     },
     { text: "Some onsets are known to 20 ms only. Come nearer with the microphone." },
   ],
   "other-sounds": [
     {
-      text:
-        "Sudden sounds that were not taken for strokes: {count} ({notes} like notes, {knocks} like knocks, {unlike} of another colour).",
+      text: "Sudden sounds that were not taken for strokes: {count} ({notes} like notes, {knocks} like knocks, {unlike} of another colour).",
     },
     { text: "Some sudden sounds were not taken for strokes." },
   ],
@@ -101,8 +98,7 @@ export const trompetteWordings: Readonly<Record<TrompetteFindingCode, readonly F
   "pitch-not-read": [
     {
       reason: "shared-partials",
-      text:
-        "The pitch can't be read apart: all low partials of the string lie on or beside those of {strings}. Lift the others off the wheel.",
+      text: "The pitch can't be read apart: all low partials of the string lie on or beside those of {strings}. Lift the others off the wheel.",
     },
     {
       reason: "too-short",

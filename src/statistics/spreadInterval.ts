@@ -6,10 +6,7 @@ import jstat from "jstat";
  *
  * @returns null for fewer than two values
  */
-export function spreadInterval(
-  standardDeviation: number,
-  count: number,
-): readonly [number, number] | null {
+export function spreadInterval(standardDeviation: number, count: number): readonly [number, number] | null {
   const freedom = count - 1;
   if (freedom < 1) return null;
   const end = (probability: number) =>

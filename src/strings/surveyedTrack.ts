@@ -18,10 +18,7 @@ export interface SurveyedTrack {
  *
  * @throws AnalysisError `recording-empty`, `recording-silent`, `recording-not-finite`
  */
-export function surveyedTrack(
-  recording: AudioRecording,
-  onProgress: (done: number) => void,
-): SurveyedTrack {
+export function surveyedTrack(recording: AudioRecording, onProgress: (done: number) => void): SurveyedTrack {
   const { durationSeconds } = recording;
   if (recording.frameCount === 0) throw new AnalysisError("recording-empty", { durationSeconds });
   const accumulator = new SurveyAccumulator(recording.sampleRateHz, recording.channelCount);

@@ -15,7 +15,10 @@ const OWN_GAIN = 1.6;
  *
  * A note that begins has its strongest partials there, a buzz has not; so it tells the two apart.
  */
-export function addedBelow({ samples, sampleRateHz, firstSeconds }: AnalysisSegment, seconds: number): number {
+export function addedBelow(
+  { samples, sampleRateHz, firstSeconds }: AnalysisSegment,
+  seconds: number,
+): number {
   const size = nextPowerOfTwo(WINDOW_SECONDS * sampleRateHz);
   const window = hannWindow(size);
   const fft = sharedFft(size);
@@ -25,7 +28,10 @@ export function addedBelow({ samples, sampleRateHz, firstSeconds }: AnalysisSegm
     const input = Float64Array.from({ length: size }, (_, i) => window[i] * (samples[first + i] ?? 0));
     const output = new Float64Array(2 * size);
     fft.real(output, input);
-    return Float64Array.from({ length: size / 2 }, (_, k) => scale * (output[2 * k] ** 2 + output[2 * k + 1] ** 2));
+    return Float64Array.from(
+      { length: size / 2 },
+      (_, k) => scale * (output[2 * k] ** 2 + output[2 * k + 1] ** 2),
+    );
   };
   const before = powerFrom(seconds - GAP_SECONDS - size / sampleRateHz);
   const after = powerFrom(seconds + GAP_SECONDS);

@@ -31,8 +31,7 @@ const MEDIAN_OF_GAUSSIAN = 0.6745;
 export function combinedEstimate(estimates: readonly Estimate[], ownMoveCents: number): StrokeMean | null {
   if (estimates.length === 0) return null;
   const weights = estimates.map(
-    ({ standardError }) =>
-      1 / (LEAST_ERROR_CENTS ** 2 + (standardError ?? UNKNOWN_ERROR_CENTS) ** 2),
+    ({ standardError }) => 1 / (LEAST_ERROR_CENTS ** 2 + (standardError ?? UNKNOWN_ERROR_CENTS) ** 2),
   );
   const mean = weightedMedian(estimates, weights);
   const errors = estimates.flatMap(({ standardError }) => standardError ?? []);

@@ -63,7 +63,10 @@ function timingSpread(gaps: readonly number[], usual: number): Spread | null {
   const meanSquare = deviations.reduce((sum, one) => sum + one * one, 0) / deviations.length;
   const standardDeviation = Math.sqrt(meanSquare / 1.5);
   // Overlapping triples are not independent: about two thirds as many are.
-  const interval95 = spreadInterval(standardDeviation, Math.max(2, Math.round((2 / 3) * deviations.length) + 1));
+  const interval95 = spreadInterval(
+    standardDeviation,
+    Math.max(2, Math.round((2 / 3) * deviations.length) + 1),
+  );
   return interval95 === null ? null : { standardDeviation, interval95 };
 }
 

@@ -24,7 +24,11 @@ export function hasPace(moments: readonly number[]): boolean {
       agreed.push(Math.abs(second - first) < share * Math.min(first, second));
     }
     const share = agreed.filter(Boolean).length / Math.max(1, agreed.length);
-    if (pattern === 1 ? share >= LEAST_EVEN && agreed.length > 0 : share >= LEAST_REPEATED && agreed.length >= LEAST_COMPARED)
+    if (
+      pattern === 1
+        ? share >= LEAST_EVEN && agreed.length > 0
+        : share >= LEAST_REPEATED && agreed.length >= LEAST_COMPARED
+    )
       return true;
   }
   return false;

@@ -156,10 +156,7 @@ function partialEstimate(number: number, fits: readonly Local[]): Estimate | nul
   if (count < 1) return null;
   const blocks = Array.from({ length: count }, (_, block) =>
     meanOf(
-      fits.slice(
-        Math.floor((block * fits.length) / count),
-        Math.floor(((block + 1) * fits.length) / count),
-      ),
+      fits.slice(Math.floor((block * fits.length) / count), Math.floor(((block + 1) * fits.length) / count)),
     ),
   );
   const half = meanInterval(blocks)?.halfWidth;
@@ -198,11 +195,13 @@ function meanOf(fits: readonly Local[]): number {
 function silentSpread(courses: readonly StringCourse[], shares: readonly Float64Array[]): number {
   const means = courses.flatMap(({ cents, grid }, c) => {
     const length = Math.max(1, Math.round(SPREAD_STEP_SECONDS / grid.hopSeconds));
-    return Array.from({ length: Math.floor(cents.length / length) }, (_, i) => i * length).flatMap((first) => {
-      const isSilent = shares[c].subarray(first, first + length).every((share) => share < SILENT_SHARE);
-      const part = cents.subarray(first, first + length);
-      return isSilent ? [part.reduce((sum, value) => sum + value, 0) / length] : [];
-    });
+    return Array.from({ length: Math.floor(cents.length / length) }, (_, i) => i * length).flatMap(
+      (first) => {
+        const isSilent = shares[c].subarray(first, first + length).every((share) => share < SILENT_SHARE);
+        const part = cents.subarray(first, first + length);
+        return isSilent ? [part.reduce((sum, value) => sum + value, 0) / length] : [];
+      },
+    );
   });
   return sampleSpread(means).standardDeviation ?? 0;
 }

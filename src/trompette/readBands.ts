@@ -6,7 +6,7 @@ import { sharedFft } from "../signal/sharedFft.js";
 import type { BandCourse } from "./BandCourse.js";
 
 /** Below this the string's own strong partials leave nothing of a buzz to be seen. */
-export const BUZZ_FROM_HZ = 1000;
+const BUZZ_FROM_HZ = 1000;
 /** Above this microphones and rooms differ too much to count. */
 const BUZZ_TO_HZ = 12_000;
 const BANDS_PER_OCTAVE = 2;
@@ -86,7 +86,11 @@ export function readBands(
   const isHeard = new Uint8Array(count);
   for (const { startSeconds, endSeconds } of stretches) {
     const from = Math.round((startSeconds + SETTLING_SECONDS - firstSeconds) / HOP_SECONDS);
-    isHeard.fill(1, from, Math.max(from, Math.round((endSeconds - ENDING_SECONDS - firstSeconds) / HOP_SECONDS)));
+    isHeard.fill(
+      1,
+      from,
+      Math.max(from, Math.round((endSeconds - ENDING_SECONDS - firstSeconds) / HOP_SECONDS)),
+    );
   }
   return { firstSeconds, hopSeconds: HOP_SECONDS, count, bands, lowerPower, isHeard };
 }

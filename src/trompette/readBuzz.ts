@@ -12,7 +12,13 @@ import { readBands } from "./readBands.js";
 import { readPitches } from "./readPitches.js";
 import { silentSpans } from "./silentSpans.js";
 import { sortSounds } from "./sortSounds.js";
-import type { BuzzState, StrokeMean, StrokeReading, TrompetteOptions, TrompetteReading } from "./TrompetteReading.js";
+import type {
+  BuzzState,
+  StrokeMean,
+  StrokeReading,
+  TrompetteOptions,
+  TrompetteReading,
+} from "./TrompetteReading.js";
 import { upperBands } from "./upperBands.js";
 
 /** More power above 1 kHz than this against that below: an ideal bowed string of 130 to 400 Hz has -10 to -5 dB there. */
@@ -70,7 +76,8 @@ export function readBuzz(
     sounding: pitches.sounding,
     state,
     doubt: state === "unclear" ? doubt : null,
-    band: course.bands.length === 0 ? null : [course.bands[0].fromHz, course.bands[course.bands.length - 1].toHz],
+    band:
+      course.bands.length === 0 ? null : [course.bands[0].fromHz, course.bands[course.bands.length - 1].toHz],
     soundingSeconds: course.isHeard.reduce((sum, heard) => sum + heard, 0) * course.hopSeconds,
     silentSeconds: silent.reduce((sum, { startSeconds, endSeconds }) => sum + endSeconds - startSeconds, 0),
     strokes,
@@ -119,7 +126,14 @@ function quietMoments(course: BandCourse, sounds: readonly FoundStroke[]): numbe
 function strokeReadings(found: readonly FoundStroke[], tone: number | null): StrokeReading[] {
   if (tone === null) return [];
   const strengths = found.map(
-    ({ addedPower }) => 10 * Math.log10(Math.max(1e-9 * tone, addedPower.reduce((sum, power) => sum + power, 0)) / tone),
+    ({ addedPower }) =>
+      10 *
+      Math.log10(
+        Math.max(
+          1e-9 * tone,
+          addedPower.reduce((sum, power) => sum + power, 0),
+        ) / tone,
+      ),
   );
   const usual = median(strengths);
   return found.map(({ onsetSeconds, endSeconds, clarity }, i) => ({
@@ -149,7 +163,10 @@ function upperShare(course: BandCourse, silent: readonly TimeSpan[]): number | n
   return 10 * Math.log10(found.upper / (found.whole - found.upper));
 }
 
-function powers({ bands, lowerPower, firstSeconds, hopSeconds, count, isHeard }: BandCourse, silent: readonly TimeSpan[]) {
+function powers(
+  { bands, lowerPower, firstSeconds, hopSeconds, count, isHeard }: BandCourse,
+  silent: readonly TimeSpan[],
+) {
   const frames: number[] = [];
   for (const { startSeconds, endSeconds } of silent) {
     const to = Math.min(count, Math.round((endSeconds - firstSeconds) / hopSeconds));

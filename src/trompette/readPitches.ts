@@ -91,7 +91,11 @@ function length({ startSeconds, endSeconds }: TimeSpan): number {
   return endSeconds - startSeconds;
 }
 
-function pitchOf({ mean, interval95 }: StrokeMean, referenceHz: number, targetHz: number | null): PitchReading {
+function pitchOf(
+  { mean, interval95 }: StrokeMean,
+  referenceHz: number,
+  targetHz: number | null,
+): PitchReading {
   const frequencyHz = shiftByCents(referenceHz, mean);
   return {
     frequencyHz,

@@ -13,6 +13,8 @@ import type { TrompetteFinding, TrompetteOptions, TrompetteReading } from "./Tro
 import { trompetteFindings } from "./trompetteFindings.js";
 
 const LONGEST_SECONDS = 600;
+/** Slower or faster is no cranking. */
+const TURNS: readonly [number, number] = [0.3, 4];
 const TRACKING_SHARE = 0.5;
 const MARGIN_SECONDS = 0.1;
 /** A string is the one named within this of its target. */
@@ -24,7 +26,12 @@ const LEAST_CLARITY = 0.5;
 const LEAST_SECONDS = 1;
 
 /** Of the recording checks what matters here. */
-const NOT_ASKED: ReadonlySet<string> = new Set(["high-pass", "high-pass-open", "noise-unknown", "gain-control-open"]);
+const NOT_ASKED: ReadonlySet<string> = new Set([
+  "high-pass",
+  "high-pass-open",
+  "noise-unknown",
+  "gain-control-open",
+]);
 
 /**
  * Reads a take of the trompette, the string over the loose buzzing bridge: whether and when it buzzes, how strongly against the drone's
@@ -34,7 +41,8 @@ const NOT_ASKED: ReadonlySet<string> = new Set(["high-pass", "high-pass-open", "
  * is assumed of its nature (knocks once a period of the string, every second period, or noise). A sudden sound whose new power lies
  * below 1 kHz is a note, one that is over at once a knock; strokes are three or more of one colour.
  *
- * @throws AnalysisError `recording-empty`, `recording-silent`, `recording-not-finite`, and `value-out-of-range` for more than ten minutes
+ * @throws AnalysisError `recording-empty`, `recording-silent`, `recording-not-finite`, and `value-out-of-range` for more than ten minutes, or
+ * for turns that are none
  * @example
  * ```ts
  * const reading = readTrompette(openWav(source), { string: { name: "C4", frequencyHz: 261.63 } });
@@ -52,12 +60,15 @@ export function readTrompette(recording: AudioRecording, options: TrompetteOptio
       allowedMaximum: LONGEST_SECONDS,
     });
   }
+  checkTurns(options.turnsPerSecond);
   const progress = options.onProgress ?? (() => {});
   const { survey, track } = surveyedTrack(recording, (share) => progress(TRACKING_SHARE * share));
   const sounding = soundingStretches(track);
   const check = checkRecording(recording, survey, sounding);
   const ofRecording: TrompetteFinding[] = check.findings.filter(({ code }) => !NOT_ASKED.has(code));
-  const stretches = sounding.filter(({ startSeconds, endSeconds }) => endSeconds - startSeconds >= LEAST_SECONDS);
+  const stretches = sounding.filter(
+    ({ startSeconds, endSeconds }) => endSeconds - startSeconds >= LEAST_SECONDS,
+  );
   const segment = wholeSegment();
   const stringHz = heardHz(track, stretches, options);
   const buzz =
@@ -81,6 +92,17 @@ export function readTrompette(recording: AudioRecording, options: TrompetteOptio
     };
     return strongestChannel(recording, survey, span, MARGIN_SECONDS).segment;
   }
+}
+
+function checkTurns(given: number | undefined): void {
+  const [allowedMinimum, allowedMaximum] = TURNS;
+  if (given === undefined || (given >= allowedMinimum && given <= allowedMaximum)) return;
+  throw new AnalysisError("value-out-of-range", {
+    name: "turnsPerSecond",
+    given,
+    allowedMinimum,
+    allowedMaximum,
+  });
 }
 
 /** About where the string sounds: as it was heard, or its target where other strings hide it; null where there is nothing to go by. */

@@ -21,7 +21,10 @@ export function silentSpans(course: BandCourse, strokes: readonly FoundStroke[])
     const silent = m < count && isSilent[m] === 1;
     if (silent && from < 0) from = m;
     if (!silent && from >= 0) {
-      spans.push({ startSeconds: firstSeconds + from * hopSeconds, endSeconds: firstSeconds + m * hopSeconds });
+      spans.push({
+        startSeconds: firstSeconds + from * hopSeconds,
+        endSeconds: firstSeconds + m * hopSeconds,
+      });
       from = -1;
     }
   }

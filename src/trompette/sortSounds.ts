@@ -55,12 +55,7 @@ export function sortSounds(
     return { ...one, belowShare: below / Math.max(above, 1e-30) };
   });
   const possible = known.filter((one) => {
-    const reason =
-      one.belowShare > NOTE_SHARE
-        ? "note"
-        : one.atOnceShare > KNOCK_SHARE
-          ? "knock"
-          : null;
+    const reason = one.belowShare > NOTE_SHARE ? "note" : one.atOnceShare > KNOCK_SHARE ? "knock" : null;
     if (reason !== null) others.push({ seconds: one.onsetSeconds, reason });
     return reason === null;
   });

@@ -61,8 +61,7 @@ export function stringCourse(
   if (free.length === 0) return "shared-partials";
   const wanted = Math.max(SHORTEST_HOP_SECONDS, 1 / Math.min(...free.map(apartHz)));
   const periods = Math.max(1, Math.round(Math.min(LONGEST_HOP_SECONDS, wanted) * stringHz));
-  const follow = (hz: number) =>
-    followed(segment, gridOf(startSeconds, endSeconds, periods / hz), hz, free);
+  const follow = (hz: number) => followed(segment, gridOf(startSeconds, endSeconds, periods / hz), hz, free);
   // First roughly, so that every partial stands nearly still in the second look.
   const rough = follow(stringHz);
   if (rough === null) return "not-followed";
@@ -101,7 +100,10 @@ function followed(
     for (let m = 0; m < cents.length; m++) cents[m] += share * one.cents[m];
   }
   const levelDb = Float64Array.from({ length: grid.count }, (_, m) => {
-    const power = partials.reduce((sum, { number: n }) => sum + real[n - 1][m] ** 2 + imaginary[n - 1][m] ** 2, 0);
+    const power = partials.reduce(
+      (sum, { number: n }) => sum + real[n - 1][m] ** 2 + imaginary[n - 1][m] ** 2,
+      0,
+    );
     return 10 * Math.log10(power + 1e-16);
   });
   return { grid, baseHz, partials, cents, levelDb };

@@ -24,9 +24,7 @@ const LEAST_POWER = 1e-16;
 
 /** @param isQuiet - frames known to be without buzz; null where nothing is known yet */
 export function upperBands(course: BandCourse, isQuiet: Uint8Array | null): UpperBands {
-  const levelDb = course.bands.map(({ power }) =>
-    power.map((value) => 10 * Math.log10(value + LEAST_POWER)),
-  );
+  const levelDb = course.bands.map(({ power }) => power.map((value) => 10 * Math.log10(value + LEAST_POWER)));
   const { isHeard } = course;
   const isKnown = isQuiet === null ? isHeard : isQuiet.map((quiet, m) => quiet & isHeard[m]);
   const riseDb = levelDb.map((level) => riseCourse(level, course.hopSeconds, isHeard));

@@ -52,7 +52,11 @@ function othersOf(kind: QuietKind, plan: TrompettePlan): Add {
           durationSeconds: seconds,
           sampleRateHz: rateHz,
           seed: Math.floor(random.uniform(0, 1e9)),
-          partialAmplitudes: bodyAmplitudes(hz, Math.floor((0.45 * rateHz) / hz), size * random.uniform(0.5, 2)),
+          partialAmplitudes: bodyAmplitudes(
+            hz,
+            Math.floor((0.45 * rateHz) / hz),
+            size * random.uniform(0.5, 2),
+          ),
           attackSeconds: random.uniform(0.008, 0.04),
           releaseSeconds: 0.03,
         });
@@ -71,7 +75,9 @@ function othersOf(kind: QuietKind, plan: TrompettePlan): Add {
         for (let i = 0; i < 1.2 * rateHz && at(t) + i < samples.length; i++) {
           let sum = 0;
           for (let n = 1; n * hz < Math.min(8000, 0.45 * rateHz); n++) {
-            sum += (Math.sin((2 * Math.PI * n * hz * i) / rateHz) / n) * Math.exp((-i * n ** 0.7) / (decay * rateHz));
+            sum +=
+              (Math.sin((2 * Math.PI * n * hz * i) / rateHz) / n) *
+              Math.exp((-i * n ** 0.7) / (decay * rateHz));
           }
           samples[at(t) + i] += amount * sum;
         }
@@ -98,27 +104,49 @@ function othersOf(kind: QuietKind, plan: TrompettePlan): Add {
           const away = Math.max(t - seconds, seconds - t - gap, 0);
           samples[i] *= 0.5 - 0.5 * Math.cos((Math.PI * Math.min(edge, away)) / edge);
         }
-        burst(samples, at(t + gap), rateHz, size * random.uniform(0, 0.15), random.uniform(0.03, 0.1), random);
+        burst(
+          samples,
+          at(t + gap),
+          rateHz,
+          size * random.uniform(0, 0.15),
+          random.uniform(0.03, 0.1),
+          random,
+        );
       }
     }
   };
 }
 
 /** A knock: a few damped modes. */
-function ring(samples: Float32Array, start: number, rateHz: number, amount: number, decay: number, random: SeededRandom): void {
+function ring(
+  samples: Float32Array,
+  start: number,
+  rateHz: number,
+  amount: number,
+  decay: number,
+  random: SeededRandom,
+): void {
   const modes = Array.from({ length: 8 }, () => ({
     hz: Math.min(0.45 * rateHz, 200 * 40 ** random.uniform()),
     amount: random.normal(amount),
   }));
   for (let i = 0; i < 10 * decay * rateHz && start + i < samples.length; i++) {
     for (const mode of modes) {
-      samples[start + i] += mode.amount * Math.sin((2 * Math.PI * mode.hz * i) / rateHz) * Math.exp(-i / (decay * rateHz));
+      samples[start + i] +=
+        mode.amount * Math.sin((2 * Math.PI * mode.hz * i) / rateHz) * Math.exp(-i / (decay * rateHz));
     }
   }
 }
 
 /** A burst of noise with a soft begin and a longer end, of a colour of its own. */
-function burst(samples: Float32Array, start: number, rateHz: number, amount: number, seconds: number, random: SeededRandom): void {
+function burst(
+  samples: Float32Array,
+  start: number,
+  rateHz: number,
+  amount: number,
+  seconds: number,
+  random: SeededRandom,
+): void {
   const rise = random.uniform(0.01, 0.04);
   const hz = 400 * 6 ** random.uniform();
   const width = random.uniform(0.5, 1.5) * hz;

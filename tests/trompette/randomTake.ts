@@ -11,7 +11,11 @@ export interface RandomPlanOptions {
 }
 
 /** A take of the trompette alone or with drones, drawn at random from the ranges that the bench is asked to read. */
-export function randomPlan(random: SeededRandom, seed: number, options: RandomPlanOptions = {}): TrompettePlan {
+export function randomPlan(
+  random: SeededRandom,
+  seed: number,
+  options: RandomPlanOptions = {},
+): TrompettePlan {
   // The first numbers of neighbouring seeds resemble each other.
   for (let i = 0; i < 20; i++) random.uniform();
   const pick = <T>(of: readonly T[]) => of[Math.floor(random.uniform(0, of.length))];

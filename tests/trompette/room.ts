@@ -1,6 +1,6 @@
-import type { SeededRandom } from "../../src/statistics/SeededRandom.js";
 import { Fft } from "../../src/signal/Fft.js";
 import { nextPowerOfTwo } from "../../src/signal/nextPowerOfTwo.js";
+import type { SeededRandom } from "../../src/statistics/SeededRandom.js";
 
 /**
  * An invented room: the direct sound, some early reflections, and noise that falls by 60 dB in the reverberation time.

@@ -54,7 +54,12 @@ export interface TrompettePlan {
   readonly harshDb?: number;
   readonly harshMoveDb?: number;
   /** Any other sounds, added to the direct sound. */
-  readonly others?: (samples: Float32Array, sampleRateHz: number, power: number, random: SeededRandom) => void;
+  readonly others?: (
+    samples: Float32Array,
+    sampleRateHz: number,
+    power: number,
+    random: SeededRandom,
+  ) => void;
 }
 
 /** A take and the truth about it. */
@@ -82,8 +87,22 @@ const BODY: readonly BodyResonance[] = [
 
 /** A trompette string bowed by a wheel, with its strokes. */
 export function trompetteTake(plan: TrompettePlan): TrompetteTake {
-  const { frequencyHz, strokes, bowedSeconds, sampleRateHz = 32_000, strength = 0.05, startSeconds = 1 } = plan;
-  const { kickDb = 0, tilt = 1.15, turnsPerSecond = 1.3, swingCents = 1, levelSwingDb = 0.6, jitterCents = 0.4 } = plan;
+  const {
+    frequencyHz,
+    strokes,
+    bowedSeconds,
+    sampleRateHz = 32_000,
+    strength = 0.05,
+    startSeconds = 1,
+  } = plan;
+  const {
+    kickDb = 0,
+    tilt = 1.15,
+    turnsPerSecond = 1.3,
+    swingCents = 1,
+    levelSwingDb = 0.6,
+    jitterCents = 0.4,
+  } = plan;
   const random = new SeededRandom(plan.seed);
   const count = Math.round((startSeconds + bowedSeconds + 0.8) * sampleRateHz);
   const envelope = envelopeOf(strokes, () => 1, count, sampleRateHz);
@@ -143,7 +162,15 @@ export function trompetteTake(plan: TrompettePlan): TrompetteTake {
     addAt(samples, other.samples, first);
   }
   if (plan.harshDb !== undefined) {
-    addHarsh(samples, first, string.samples.length, power * 10 ** (plan.harshDb / 10), plan.harshMoveDb ?? 2, sampleRateHz, random);
+    addHarsh(
+      samples,
+      first,
+      string.samples.length,
+      power * 10 ** (plan.harshDb / 10),
+      plan.harshMoveDb ?? 2,
+      sampleRateHz,
+      random,
+    );
   }
   plan.others?.(samples, sampleRateHz, power, random);
   const wet =
@@ -151,7 +178,12 @@ export function trompetteTake(plan: TrompettePlan): TrompetteTake {
       ? samples
       : convolved(
           samples,
-          roomResponse(plan.reverberationSeconds, plan.roomDb ?? -6, sampleRateHz, new SeededRandom(plan.seed + 3)),
+          roomResponse(
+            plan.reverberationSeconds,
+            plan.roomDb ?? -6,
+            sampleRateHz,
+            new SeededRandom(plan.seed + 3),
+          ),
         );
   const noise = Math.sqrt(power * 10 ** ((plan.noiseDb ?? -40) / 10));
   let brown = 0;
@@ -194,7 +226,10 @@ export function trompetteTake(plan: TrompettePlan): TrompetteTake {
 }
 
 /** Amplitude of a stroke's buzz at a moment, 0 to 1: a raised cosine up, a slow fall, an exponential end. */
-function shape({ onsetSeconds, durationSeconds, attackSeconds, releaseSeconds }: Stroke, seconds: number): number {
+function shape(
+  { onsetSeconds, durationSeconds, attackSeconds, releaseSeconds }: Stroke,
+  seconds: number,
+): number {
   const since = seconds - (onsetSeconds - attackSeconds / 2);
   if (since <= 0) return 0;
   if (since < attackSeconds) return 0.5 - 0.5 * Math.cos((Math.PI * since) / attackSeconds);
@@ -230,7 +265,10 @@ function envelopeOf(
     const { onsetSeconds, durationSeconds, attackSeconds, releaseSeconds } = stroke;
     const strength = strengthOf(stroke);
     const from = Math.max(0, Math.floor((onsetSeconds - attackSeconds) * sampleRateHz));
-    const to = Math.min(count, Math.ceil((onsetSeconds + durationSeconds + 8 * releaseSeconds) * sampleRateHz));
+    const to = Math.min(
+      count,
+      Math.ceil((onsetSeconds + durationSeconds + 8 * releaseSeconds) * sampleRateHz),
+    );
     for (let i = from; i < to; i++) {
       envelope[i] = Math.max(envelope[i], strength * shape(stroke, i / sampleRateHz));
     }
@@ -238,7 +276,11 @@ function envelopeOf(
   return envelope;
 }
 
-function trueOnset({ onsetSeconds, attackSeconds }: Stroke, strengths: Float32Array, sampleRateHz: number): number {
+function trueOnset(
+  { onsetSeconds, attackSeconds }: Stroke,
+  strengths: Float32Array,
+  sampleRateHz: number,
+): number {
   const from = Math.round((onsetSeconds - attackSeconds / 2) * sampleRateHz);
   const to = Math.round((onsetSeconds + attackSeconds / 2) * sampleRateHz);
   let low = from;
@@ -269,9 +311,7 @@ function buzzCarrier(
     modes.reduce(
       (sum, { hz, decay, amount }) =>
         sum +
-        amount *
-          Math.exp(-i / (decay * sampleRateHz)) *
-          Math.sin((2 * Math.PI * hz * i) / sampleRateHz),
+        amount * Math.exp(-i / (decay * sampleRateHz)) * Math.sin((2 * Math.PI * hz * i) / sampleRateHz),
       0,
     ),
   );
