@@ -48,7 +48,7 @@ export function trompetteDocument(input: TrompetteDocumentInput): TrompetteDocum
       onsetSeconds: roundedFinite(one.onsetSeconds, 4),
       withinSeconds: one.withinSeconds,
       durationSeconds: roundedFinite(one.durationSeconds, 4),
-      strengthDb: roundedFinite(one.strengthDb, 2),
+      strengthDb: rounded(one.strengthDb, 2),
       weak: one.isWeak,
     })),
     strengthAgainst: reading.strengthAgainst,

@@ -175,7 +175,7 @@ function strokeLines({ strokes }: TrompetteDocument, width: number): string[] {
     `+-${(1000 * one.withinSeconds).toFixed(0)}`,
     i === 0 ? "-" : (one.onsetSeconds - listed[i - 1].onsetSeconds).toFixed(3),
     (1000 * one.durationSeconds).toFixed(0),
-    signed(one.strengthDb, 1),
+    one.strengthDb === null ? "-" : signed(one.strengthDb, 1),
     one.weak ? "weak" : "",
   ]);
   const table = textTable(

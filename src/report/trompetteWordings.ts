@@ -21,15 +21,15 @@ export const trompetteWordings: Readonly<Record<TrompetteFindingCode, readonly F
   "continuous-buzz": [
     {
       text:
-        "No strokes, but the sound above 1 kHz is as strong as {upperShareDb:1} dB against what lies below: more than an evenly bowed " +
-        "string has. It may buzz all the time, or be bowed very harshly; that can't be told apart here.",
+        "No strokes, but the sound above 1 kHz is as strong as {upperShareDb:1} dB against what lies below: 8 dB or more beyond an ideally bowed " +
+        "string. It may buzz all the time, or be bowed very harshly; that can't be told apart here.",
     },
     { text: "No strokes, but a very strong sound above 1 kHz: it may buzz all the time." },
   ],
   "unclear-sounds": [
     {
       reason: "few",
-      text: "One or two sudden sounds could be strokes (at {seconds} s); a knock or a cough could be the same, and strokes joined without a gap show as one. Play a row of even strokes, six or more.",
+      text: "Fewer than four sudden sounds of one colour (at {seconds} s) could be strokes; a knock or a cough could be the same, and strokes joined without a gap show as one. Play a row of eight even strokes or more.",
     },
     {
       reason: "no-pace",

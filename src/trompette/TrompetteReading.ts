@@ -21,8 +21,8 @@ export interface StrokeReading {
   readonly withinSeconds: number;
   /** From the onset to where the amplitude falls below half of its height, or the next stroke begins. */
   readonly durationSeconds: number;
-  /** Mean power that the buzz adds above 1 kHz while it lasts, against that of the drone's own tone. */
-  readonly strengthDb: number;
+  /** Mean power that the buzz adds above 1 kHz while it lasts, against that of the drone's own tone; null where none is left over. */
+  readonly strengthDb: number | null;
   /** True where it is 6 dB or more weaker than the median stroke. */
   readonly isWeak: boolean;
 }
@@ -146,5 +146,6 @@ export interface TrompetteOptions {
   readonly others?: readonly NamedTarget[];
   /** Turns of the wheel a second, counted by eye. */
   readonly turnsPerSecond?: number;
+  /** Called now and then with the share done, 0 to 1. */
   readonly onProgress?: (doneShare: number) => void;
 }

@@ -1,5 +1,4 @@
 import { median } from "../signal/median.js";
-import { sampleSpread } from "../statistics/sampleSpread.js";
 import { spreadInterval } from "../statistics/spreadInterval.js";
 import type { Spread } from "./TrompetteReading.js";
 
@@ -67,13 +66,5 @@ function timingSpread(gaps: readonly number[], usual: number): Spread | null {
     standardDeviation,
     Math.max(2, Math.round((2 / 3) * deviations.length) + 1),
   );
-  return interval95 === null ? null : { standardDeviation, interval95 };
-}
-
-/** Standard deviation of values with its interval; null for fewer than three. */
-export function spreadOf(values: readonly number[]): Spread | null {
-  const { standardDeviation } = sampleSpread(values);
-  if (standardDeviation === null || values.length < LEAST_STROKES) return null;
-  const interval95 = spreadInterval(standardDeviation, values.length);
   return interval95 === null ? null : { standardDeviation, interval95 };
 }

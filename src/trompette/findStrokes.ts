@@ -1,8 +1,9 @@
 import type { BuzzProfile } from "./buzzProfile.js";
+import { chanceSize } from "./chanceSize.js";
 import { movingMean } from "./movingMean.js";
 import { type RiseAndFall, risesAndFalls } from "./risesAndFalls.js";
 import { stepAt } from "./stepAt.js";
-import { chanceSize, type UpperBands } from "./upperBands.js";
+import type { UpperBands } from "./upperBands.js";
 
 /** A stretch in which the upper bands suddenly stand above what they have without buzz. */
 export interface FoundStroke {
@@ -31,6 +32,8 @@ const LEAST_RISE_DB = 0.8;
 const BEFORE_SECONDS = 0.04;
 const LEAST_BEFORE_SECONDS = 0.012;
 const AFTER_SECONDS = 0.045;
+const PLATEAU_FROM_SECONDS = 0.01;
+const ENDED_SECONDS = 0.016;
 const RISE_REACH_SECONDS = 0.02;
 const AT_ONCE_REACH_SECONDS = 0.009;
 const WHOLE_SECONDS = 0.08;
@@ -94,16 +97,29 @@ export function findStrokes(upper: UpperBands, profile: BuzzProfile, stringHz: n
       largest = Math.max(largest, rise[m]);
     }
     if (largest < Math.max(LEAST_RISE_DB, LEAST_RISE_TIMES_CHANCE * riseChance)) return null;
-    let last = peak;
-    while (last < end && smooth[last] > smooth[peak] / 4) last++;
     return {
       onsetSeconds: firstSeconds + at * hopSeconds,
-      endSeconds: firstSeconds + Math.max(last, at + 1) * hopSeconds,
+      endSeconds: firstSeconds + endOf(Math.ceil(at), peak) * hopSeconds,
       clarity,
       timesChance: largest / riseChance,
       addedPower: [],
       atOnceShare: atOnceShare(Math.round(at)),
     };
+  }
+
+  /** Where the amplitude falls below half of what it had at first, and stays there for a moment. */
+  function endOf(onset: number, peak: number): number {
+    const from = onset + frames(PLATEAU_FROM_SECONDS);
+    const to = Math.min(count, onset + frames(AFTER_SECONDS));
+    let plateau = 0;
+    for (let m = from; m < to; m++) plateau += smooth[m] / Math.max(1, to - from);
+    const quarter = (to > from ? plateau : smooth[peak]) / 4;
+    let below = 0;
+    for (let m = onset + 1; m < count; m++) {
+      below = smooth[m] < quarter || isHeard[m] === 0 ? below + 1 : 0;
+      if (below >= frames(ENDED_SECONDS)) return m - below + 1;
+    }
+    return count;
   }
 
   /** A knock is over within the length of one frame, but for the room. */

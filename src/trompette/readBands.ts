@@ -6,7 +6,7 @@ import { sharedFft } from "../signal/sharedFft.js";
 import type { BandCourse } from "./BandCourse.js";
 
 /** Below this the string's own strong partials leave nothing of a buzz to be seen. */
-const BUZZ_FROM_HZ = 1000;
+export const BUZZ_FROM_HZ = 1000;
 /** Above this microphones and rooms differ too much to count. */
 const BUZZ_TO_HZ = 12_000;
 const BANDS_PER_OCTAVE = 2;

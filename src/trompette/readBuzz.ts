@@ -5,13 +5,14 @@ import { median } from "../signal/median.js";
 import { meanInterval } from "../statistics/meanInterval.js";
 import type { BandCourse } from "./BandCourse.js";
 import { buzzProfile } from "./buzzProfile.js";
-import { evenness, spreadOf } from "./evenness.js";
+import { evenness } from "./evenness.js";
 import { type FoundStroke, findStrokes } from "./findStrokes.js";
 import { firstRises } from "./firstRises.js";
-import { readBands } from "./readBands.js";
+import { BUZZ_FROM_HZ, readBands } from "./readBands.js";
 import { readPitches } from "./readPitches.js";
 import { silentSpans } from "./silentSpans.js";
 import { sortSounds } from "./sortSounds.js";
+import { spreadOf } from "./spreadOf.js";
 import type {
   BuzzState,
   StrokeMean,
@@ -21,9 +22,11 @@ import type {
 } from "./TrompetteReading.js";
 import { upperBands } from "./upperBands.js";
 
-/** More power above 1 kHz than this against that below: an ideal bowed string of 130 to 400 Hz has -10 to -5 dB there. */
-const CONTINUOUS_DB = -2;
+/** Beyond an ideal bowed string's power above 1 kHz by this much, and it may be a buzz that never stops. */
+const BEYOND_BOWED_DB = 8;
 const WEAK_DB = 6;
+/** Less than 40 dB under the tone is not to be measured beside it. */
+const LEAST_ADDED = 1e-4;
 const QUIET_STEP_SECONDS = 0.1;
 /** 95 % of onsets whose step is at least so clear lie this near to the truth: measured on takes with known onsets. */
 const WITHIN: readonly (readonly [number, number])[] = [
@@ -60,14 +63,14 @@ export function readBuzz(
   const upperShareDb = upperShare(course, silent);
   const state: BuzzState = isShown
     ? "strokes"
-    : (upperShareDb ?? Number.NEGATIVE_INFINITY) > CONTINUOUS_DB
+    : (upperShareDb ?? Number.NEGATIVE_INFINITY) > bowedShareDb(nearHz) + BEYOND_BOWED_DB
       ? "continuous"
       : alike.length > 0
         ? "unclear"
         : "none";
   const pitches = readPitches(segment, stretches, silent, found, nearHz, options);
   const strokes = strokeReadings(found, toneWithoutBuzz(course, silent));
-  const strengths = strokes.map(({ strengthDb }) => strengthDb);
+  const strengths = known(strokes.map(({ strengthDb }) => strengthDb));
   const { strokesPerSecond, timingSpreadSeconds, missedSeconds } = evenness(
     found.map(({ onsetSeconds }) => onsetSeconds),
   );
@@ -114,6 +117,16 @@ function soundsOf(course: BandCourse, stringHz: number): FoundStroke[] {
   return findStrokes(upperBands(course, profile.isQuiet), profile, stringHz);
 }
 
+/**
+ * Power above 1 kHz over that below of an ideally bowed string, partial n at 1/n (Cremer, The Physics of the Violin; from memory).
+ */
+function bowedShareDb(stringHz: number): number {
+  const all = Math.PI ** 2 / 6;
+  let below = 0;
+  for (let n = 1; n * stringHz <= BUZZ_FROM_HZ; n++) below += n ** -2;
+  return 10 * Math.log10((all - below) / Math.max(below, 1e-3));
+}
+
 /** Moments well within the silence, evenly spread. */
 function quietMoments(course: BandCourse, sounds: readonly FoundStroke[]): number[] {
   const spans = silentSpans(course, sounds);
@@ -124,25 +137,22 @@ function quietMoments(course: BandCourse, sounds: readonly FoundStroke[]): numbe
 }
 
 function strokeReadings(found: readonly FoundStroke[], tone: number | null): StrokeReading[] {
-  if (tone === null) return [];
-  const strengths = found.map(
-    ({ addedPower }) =>
-      10 *
-      Math.log10(
-        Math.max(
-          1e-9 * tone,
-          addedPower.reduce((sum, power) => sum + power, 0),
-        ) / tone,
-      ),
-  );
-  const usual = median(strengths);
+  const strengths = found.map(({ addedPower }) => {
+    const added = addedPower.reduce((sum, power) => sum + power, 0);
+    return tone === null || !(added > LEAST_ADDED * tone) ? null : 10 * Math.log10(added / tone);
+  });
+  const usual = median(known(strengths));
   return found.map(({ onsetSeconds, endSeconds, clarity }, i) => ({
     onsetSeconds,
     withinSeconds: WITHIN.find(([least]) => clarity >= least)?.[1] ?? 0.02,
     durationSeconds: endSeconds - onsetSeconds,
     strengthDb: strengths[i],
-    isWeak: strengths[i] < usual - WEAK_DB,
+    isWeak: (strengths[i] ?? Number.NEGATIVE_INFINITY) < usual - WEAK_DB,
   }));
+}
+
+function known(values: readonly (number | null)[]): number[] {
+  return values.filter((value) => value !== null);
 }
 
 function meanOf(values: readonly number[]): StrokeMean | null {

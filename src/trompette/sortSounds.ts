@@ -19,7 +19,7 @@ interface SortedStroke extends FoundStroke {
 }
 
 /** Of one colour there must be so many to be told from a cough or a chair. */
-const LEAST_STROKES = 3;
+const LEAST_STROKES = 4;
 /** Most of the strokes of a bridge stay well below what a single one may have. */
 const USUAL_NOTE_SHARE = 0.5;
 const USUAL_KNOCK_SHARE = 0.62;

@@ -58,7 +58,9 @@ export const trompetteDocumentSchema = z.object({
       onsetSeconds: z.number().describe("Where the amplitude of the buzz passes half of its rise"),
       withinSeconds: z.number().describe("95 of 100 onsets like it lie this near to the truth"),
       durationSeconds: z.number().describe("From the onset to where it falls below half, or to the next one"),
-      strengthDb: z.number().describe("Power added above 1 kHz, over that of the drone's own tone"),
+      strengthDb: value.describe(
+        "Power added above 1 kHz, over that of the drone's own tone; null where none is left over",
+      ),
       weak: z.boolean().describe("6 dB or more below the median stroke"),
     }),
   ),

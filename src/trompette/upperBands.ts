@@ -1,5 +1,6 @@
 import type { BandCourse } from "./BandCourse.js";
 import { bandBaseline } from "./bandBaseline.js";
+import { chanceSize } from "./chanceSize.js";
 import { riseCourse } from "./riseCourse.js";
 
 /** How the upper bands of a take move against what they have without buzz. */
@@ -17,9 +18,6 @@ export interface UpperBands {
   readonly areQuiet: boolean;
 }
 
-/** Of a Gaussian, a quarter of all values are smaller than this many standard deviations, and 68 % smaller than one. */
-const QUARTER_OF_GAUSSIAN = 0.3186;
-const ONE_SD_SHARE = 0.6827;
 const LEAST_POWER = 1e-16;
 
 /** @param isQuiet - frames known to be without buzz; null where nothing is known yet */
@@ -37,17 +35,4 @@ export function upperBands(course: BandCourse, isQuiet: Uint8Array | null): Uppe
     isKnown,
     areQuiet: isQuiet !== null,
   };
-}
-
-/**
- * Standard deviation of what moves by chance. Where it is not known which frames are quiet it is judged by the smallest quarter, so that
- * strokes that fill half of the time make it no more than twice too large.
- */
-export function chanceSize(values: Float64Array, isKnown: Uint8Array, areQuiet: boolean): number {
-  const sizes = values
-    .filter((_, m) => isKnown[m] === 1)
-    .map(Math.abs)
-    .sort();
-  const share = areQuiet ? ONE_SD_SHARE : 0.25;
-  return (sizes[Math.floor(share * sizes.length)] ?? 1) / (areQuiet ? 1 : QUARTER_OF_GAUSSIAN);
 }

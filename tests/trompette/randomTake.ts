@@ -28,7 +28,8 @@ export function randomPlan(
   const every = 1 / (perTurn * turnsPerSecond);
   const startSeconds = 0.8;
   const silentSeconds = random.uniform(1.5, 3);
-  const strokedSeconds = random.uniform(2.5, 4);
+  // Eight strokes or more, as players are asked for.
+  const strokedSeconds = Math.max(random.uniform(2.5, 4), 8 * every);
   const strengthDb = random.uniform(-15, 6);
   const duty = random.uniform(0.35, 0.8);
   const timing = random.uniform(0.002, 0.012);
