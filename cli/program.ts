@@ -14,6 +14,7 @@ import { addKeyboard } from "./addKeyboard.js";
 import { addMeasure } from "./addMeasure.js";
 import { addStringing } from "./addStringing.js";
 import { addTap } from "./addTap.js";
+import { addTrompette } from "./addTrompette.js";
 import { addWheel } from "./addWheel.js";
 import { exitCodes } from "./exitCodes.js";
 import { packageVersion } from "./files.js";
@@ -78,6 +79,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
   addMeasure(program, terminal, setExitCode, pages);
   addCompare(program, terminal, setExitCode, pages);
   addWheel(program, terminal, setExitCode, pages);
+  addTrompette(program, terminal, setExitCode);
   addKeyboard(program, terminal, setExitCode, pages);
   addTap(program, terminal, setExitCode);
   addCheck(program, terminal, setExitCode, pages);

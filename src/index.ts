@@ -99,6 +99,8 @@ export { type StringingDocumentInput, stringingDocument } from "./report/stringi
 export { stringingText } from "./report/stringingText.js";
 export { type ReadTaps, type TapDocumentInput, tapDocument } from "./report/tapDocument.js";
 export { tapText } from "./report/tapText.js";
+export { type TrompetteDocumentInput, trompetteDocument } from "./report/trompetteDocument.js";
+export { trompetteText } from "./report/trompetteText.js";
 export { type ListedTuning, tuningsText } from "./report/tuningsText.js";
 export { type WheelDocumentInput, wheelDocument } from "./report/wheelDocument.js";
 export { wheelText } from "./report/wheelText.js";
@@ -135,6 +137,25 @@ export type {
 } from "./tap/TapReading.js";
 export { type TapAndBow, type TapAndBowBand, tapAndBow } from "./tap/tapAndBow.js";
 export { type TapDocument, tapDocumentSchema } from "./tap/tapDocumentSchema.js";
+export { readTrompette } from "./trompette/readTrompette.js";
+export type {
+  BuzzState,
+  NamedTarget,
+  OtherSoundReason,
+  PitchReading,
+  PitchRefusal,
+  Spread,
+  StrokeDoubt,
+  StrokeMean,
+  StrokeReading,
+  TrompetteFinding,
+  TrompetteFindingCode,
+  TrompetteOptions,
+  TrompetteOwnFinding,
+  TrompetteReading,
+  TurnRefusal,
+} from "./trompette/TrompetteReading.js";
+export { type TrompetteDocument, trompetteDocumentSchema } from "./trompette/trompetteDocumentSchema.js";
 export { type NoteName, parseNoteName } from "./units/parseNoteName.js";
 export { type PitchClass, parsePitchClass } from "./units/parsePitchClass.js";
 export { type Temperament, temperaments } from "./units/temperament.js";

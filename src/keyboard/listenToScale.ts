@@ -2,15 +2,11 @@ import type { AudioRecording } from "../audio/AudioRecording.js";
 import { checkRecording } from "../audio/checkRecording.js";
 import type { Finding } from "../audio/Finding.js";
 import type { TimeSpan } from "../audio/findPauses.js";
-import { HeldBand } from "../audio/HeldBand.js";
-import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
-import { SurveyAccumulator } from "../audio/SurveyAccumulator.js";
 import { AnalysisError } from "../errors.js";
 import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import { soundingStretches } from "../pitch/soundingStretches.js";
-import { trackPitch } from "../pitch/trackPitch.js";
-import { decimationFactor } from "../signal/Decimator.js";
 import { strongestChannel } from "../strings/strongestChannel.js";
+import { surveyedTrack } from "../strings/surveyedTrack.js";
 
 /** The sound of a scale, from its first moment to its last. */
 export interface ScaleSound {
@@ -43,7 +39,6 @@ const LONGEST_SECONDS = 600;
  */
 export function listenToScale(recording: AudioRecording, onProgress: (done: number) => void): ScaleSound {
   const { durationSeconds } = recording;
-  if (recording.frameCount === 0) throw new AnalysisError("recording-empty", { durationSeconds });
   if (durationSeconds > LONGEST_SECONDS) {
     throw new AnalysisError("value-out-of-range", {
       name: "scaleSeconds",
@@ -52,25 +47,7 @@ export function listenToScale(recording: AudioRecording, onProgress: (done: numb
       allowedMaximum: LONGEST_SECONDS,
     });
   }
-  const accumulator = new SurveyAccumulator(recording.sampleRateHz, recording.channelCount);
-  const outputCount = Math.ceil(recording.frameCount / decimationFactor(recording.sampleRateHz));
-  const band = HeldBand.forRecording(recording.channelCount, outputCount);
-  const track = trackPitch(
-    recording,
-    (piece, share) => {
-      accumulator.add(piece);
-      onProgress(share);
-    },
-    (piece) => band?.add(piece),
-  );
-  const survey: RecordingSurvey = { ...accumulator.finish(), band };
-  const nonFiniteCount = survey.channels.reduce((sum, channel) => sum + channel.nonFiniteCount, 0);
-  if (nonFiniteCount >= survey.frameCount * survey.channelCount) {
-    throw new AnalysisError("recording-not-finite", { nonFiniteCount });
-  }
-  if (survey.channels.every(({ peak }) => peak === 0)) {
-    throw new AnalysisError("recording-silent", { durationSeconds });
-  }
+  const { survey, track } = surveyedTrack(recording, onProgress);
   const sounding = soundingStretches(track);
   const check = checkRecording(recording, survey, sounding);
   const findings = check.findings.filter(({ code, severity }) => severity !== "info" && !OF_LEVELS.has(code));

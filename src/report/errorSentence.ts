@@ -50,6 +50,7 @@ const microphoneProblems: Record<AnalysisErrorDetails["microphone-invalid"]["pro
 const quantityNames: Readonly<Record<string, string>> = {
   a4Hz: "The pitch of A4 in hertz",
   lengthMm: "A vibrating length in millimetres",
+  trompetteSeconds: "The length of a trompette take in seconds",
   scaleSeconds: "The length of a scale in seconds",
   tapSeconds: "The length of a take of taps in seconds",
   lowEdgeHz: "The edge of the low register in hertz",

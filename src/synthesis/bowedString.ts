@@ -32,6 +32,8 @@ export interface BowedStringOptions {
   readonly levelJitterSeconds?: number;
   /** Strings with the same number are bowed by the same wheel; without it the wheel's course comes from `seed`. */
   readonly wheelSeed?: number;
+  /** What else bends the pitch, in cents, at so many seconds from the start: a buzzing bridge, say. */
+  readonly bendCents?: (seconds: number) => number;
   /** Time of the fade-in (a raised cosine) at the start, and of the fade-out at the end. */
   readonly attackSeconds?: number;
   readonly releaseSeconds?: number;
@@ -104,7 +106,7 @@ function raisedCosine(share: number): number {
 
 function pitchMovement(options: BowedStringOptions, frameCount: number, random: SeededRandom) {
   const { sampleRateHz, swingCents = 0, swingRateHz = 1.4, swingRateSpread = 0 } = options;
-  const { jitterCents = 0, jitterSeconds = 0.05, pitchHarmonics = [], wheelSeed } = options;
+  const { jitterCents = 0, jitterSeconds = 0.05, pitchHarmonics = [], wheelSeed, bendCents } = options;
   const contact = contactRadians(options);
   const crank = wheelSeed === undefined ? random : new SeededRandom(wheelSeed);
   const deviationCents = new Float32Array(frameCount);
@@ -121,6 +123,7 @@ function pitchMovement(options: BowedStringOptions, frameCount: number, random: 
   for (let i = 0; i < frameCount; i++) {
     deviationCents[i] =
       jitter + swingCents * Math.sin(phase - contact) + waves(pitchHarmonics, phase - contact);
+    if (bendCents !== undefined) deviationCents[i] += bendCents(i / sampleRateHz);
     wheelPhase[i] = phase;
     turns[i] = whole + phase / (2 * Math.PI);
     phase += (2 * Math.PI * swingRateHz * Math.max(0.1, 1 + rate)) / sampleRateHz;

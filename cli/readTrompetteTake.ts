@@ -1,0 +1,95 @@
+import {
+  AnalysisError,
+  errorSentence,
+  openWav,
+  printable,
+  readTrompette,
+  type StringTarget,
+  type TrompetteDocument,
+  type TrompetteOptions,
+  targetNames,
+  trompetteDocument,
+} from "../src/index.js";
+import type { ChosenTargets } from "./chooseTargets.js";
+import { openFile, packageVersion } from "./files.js";
+import { Progress } from "./Progress.js";
+import type { Terminal } from "./Terminal.js";
+import { UsageError } from "./UsageError.js";
+
+/**
+ * Reads one take of the trompette.
+ *
+ * @returns null, and a sentence on stderr, where it can't be read
+ * @throws UsageError for a string that is not there
+ */
+export function readTrompetteTake(
+  path: string,
+  given: string | undefined,
+  chosen: ChosenTargets,
+  terminal: Terminal,
+): TrompetteDocument | null {
+  const string = chosenString(given, chosen.targets);
+  const { a4Hz, tonic, temperament, tuning, capo } = chosen.settings;
+  const progress = new Progress(terminal.stderr);
+  const named = ({ name, targetHz }: StringTarget) => ({ name, frequencyHz: targetHz });
+  const options: TrompetteOptions = {
+    string: string === null ? null : named(string),
+    others: (chosen.targets ?? [])
+      .filter((one) => one !== string && (one.role === "drone" || one.role === "trompette"))
+      .map(named),
+    ...(chosen.turnsPerSecond !== null && { turnsPerSecond: chosen.turnsPerSecond }),
+    onProgress: (done) => progress.show(printable(path), done),
+  };
+  try {
+    const file = openFile(path);
+    try {
+      const reading = readTrompette(openWav(file), options);
+      progress.erase();
+      return trompetteDocument({
+        toolVersion: packageVersion(),
+        instrument: chosen.instrumentName,
+        settings: { a4Hz, tonic, temperament, tuning, capo, turnsPerSecond: chosen.turnsPerSecond },
+        file: path,
+        reading,
+      });
+    } finally {
+      file.close();
+    }
+  } catch (error) {
+    progress.erase();
+    const told =
+      error instanceof AnalysisError
+        ? error
+        : new AnalysisError("unexpected-fault", { fault: error instanceof Error ? error.name : "unknown" });
+    terminal.stderr.write(`gurdybench: ${errorSentence(told, path)}\n`);
+    return null;
+  }
+}
+
+/** The string named, or the instrument's trompette; null where neither instrument nor tuning is named. */
+function chosenString(
+  given: string | undefined,
+  targets: readonly StringTarget[] | null,
+): StringTarget | null {
+  if (targets === null) {
+    if (given === undefined) return null;
+    throw new UsageError("--string can only be used with --instrument FILE or --tuning NAME.");
+  }
+  if (given !== undefined) {
+    try {
+      const [name] = targetNames("string", [given], targets);
+      return targets.find((one) => one.name === name) ?? null;
+    } catch (error) {
+      if (error instanceof AnalysisError) throw new UsageError(errorSentence(error));
+      throw error;
+    }
+  }
+  const own = targets.filter(({ role }) => role === "trompette");
+  if (own.length === 1) return own[0];
+  const all = (own.length > 1 ? own : targets).map(({ name }) => printable(name)).join(", ");
+  throw new UsageError(
+    own.length > 1
+      ? `The instrument has ${own.length} trompettes. Say which with --string NAME: ${all}.`
+      : `The instrument names no trompette. Say which string it is with --string NAME: ${all}.`,
+  );
+}

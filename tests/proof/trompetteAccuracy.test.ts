@@ -1,0 +1,112 @@
+import { describe, expect, it } from "vitest";
+import { memoryRecording } from "../../src/audio/memoryRecording.js";
+import { SeededRandom } from "../../src/statistics/SeededRandom.js";
+import { readTrompette } from "../../src/trompette/readTrompette.js";
+import { cents } from "../../src/units/cents.js";
+import { matchStrokes } from "../trompette/matchStrokes.js";
+import { randomPlan } from "../trompette/randomTake.js";
+import { trompetteTake } from "../trompette/trompetteTake.js";
+
+/** Seeds of trials lie below 100 and from 5000 to 8000. */
+const FIRST_SEED = 20_000;
+
+interface Row {
+  readonly isEasy: boolean;
+  readonly errorMs: number;
+  readonly withinMs: number;
+}
+
+function measure(takes: number, drones: boolean, firstSeed: number) {
+  const rows: Row[] = [];
+  const counts = { strokes: 0, missed: 0, added: 0, unclaimed: 0, drops: 0, dropsHeld: 0 };
+  const [drop, silent, strength]: number[][] = [[], [], []];
+  for (let t = 0; t < takes; t++) {
+    const seed = firstSeed + t;
+    const plan = randomPlan(new SeededRandom(seed), seed, { drones });
+    const truth = trompetteTake(plan);
+    const reading = readTrompette(memoryRecording([truth.samples], truth.sampleRateHz), {
+      string: { name: "T", frequencyHz: plan.frequencyHz * 1.003 },
+      others: (plan.drones ?? []).map(({ frequencyHz }, d) => ({ name: `D${d}`, frequencyHz })),
+    });
+    const { errors, missed, added } = matchStrokes(truth.onsetSeconds, reading.strokes);
+    counts.added += added;
+    if (reading.state === "strokes") {
+      counts.strokes += truth.onsetSeconds.length;
+      counts.missed += missed.length;
+    } else counts.unclaimed++;
+    for (const { seconds, stroke, index } of errors) {
+      rows.push({
+        isEasy: plan.kind !== "irregular" && truth.strengthDb[index] > -10,
+        errorMs: 1000 * Math.abs(seconds),
+        withinMs: 1000 * stroke.withinSeconds,
+      });
+      if (!drones && stroke.strengthDb !== null) strength.push(stroke.strengthDb - truth.strengthDb[index]);
+    }
+    if (reading.silentPitch !== null) {
+      silent.push(Math.abs(cents(reading.silentPitch.frequencyHz, truth.silentHz)));
+    }
+    const { differenceCents } = reading;
+    if (differenceCents?.interval95) {
+      counts.drops++;
+      drop.push(Math.abs(differenceCents.mean - truth.dropCents));
+      const [low, high] = differenceCents.interval95;
+      if (low <= truth.dropCents && truth.dropCents <= high) counts.dropsHeld++;
+    }
+  }
+  return { rows, counts, drop, silent, strength };
+}
+
+function quantile(values: readonly number[], share: number): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.floor(share * (sorted.length - 1))];
+}
+
+describe("strokes of the trompette against known onsets", () => {
+  it("alone: 120 takes of four kinds of buzz, -15 to +6 dB, 1 to 10 strokes a second, rooms to 0.5 s", () => {
+    const takes = 120;
+    const { rows, counts, drop, silent, strength } = measure(takes, false, FIRST_SEED);
+    const easy = rows.filter(({ isEasy }) => isEasy).map(({ errorMs }) => errorMs);
+    const all = rows.map(({ errorMs }) => errorMs);
+    const within = rows.filter(({ errorMs, withinMs }) => errorMs <= withinMs).length;
+    console.log(
+      `trompette alone: ${counts.unclaimed} of ${takes} takes not claimed; in the others ${counts.strokes} strokes, ${counts.missed} missed, ${counts.added} added; onset error, ms: ` +
+        `median ${quantile(all, 0.5).toFixed(1)}, 95 % ${quantile(all, 0.95).toFixed(1)}, worst ${quantile(all, 1).toFixed(1)}; ` +
+        `knocks and noise above -10 dB (${easy.length}): 95 % ${quantile(easy, 0.95).toFixed(1)}, worst ${quantile(easy, 1).toFixed(1)}; ` +
+        `within what is stated ${((100 * within) / rows.length).toFixed(1)} %; pitch without buzz, cents: median ` +
+        `${quantile(silent, 0.5).toFixed(2)}, 95 % ${quantile(silent, 0.95).toFixed(2)}; difference, cents: median ` +
+        `${quantile(drop, 0.5).toFixed(2)}, 95 % ${quantile(drop, 0.95).toFixed(2)}, held ${counts.dropsHeld} of ${counts.drops}; ` +
+        `strength, dB: median ${quantile(strength, 0.5).toFixed(1)}, ${quantile(strength, 0.025).toFixed(1)} to ${quantile(strength, 0.975).toFixed(1)}`,
+    );
+    // The bar that was asked for: within 10 ms, for a buzz that a player would call one. A knock at random moments has no onset as sharp
+    // as that, and one 10 dB or more under the string drowns in its upper partials.
+    expect(quantile(easy, 1)).toBeLessThan(10);
+    expect(quantile(all, 0.5)).toBeLessThan(2.5);
+    expect(quantile(all, 0.95)).toBeLessThan(12);
+    // What is stated holds in 95 of 100; that of 2,000 strokes in takes of some 20 alike is known to about 2.
+    expect(within / rows.length).toBeGreaterThan(0.93);
+    // In trials 3 % of the strokes (ghosts 6 dB down among them) were missed, 1 in 1,000 added, and 7 of 100 takes were not claimed (too
+    // few strokes, or an irregular buzz that seems to begin several times within one).
+    expect(counts.missed / counts.strokes).toBeLessThan(0.06);
+    expect(counts.unclaimed / takes).toBeLessThan(0.14);
+    expect(counts.added / counts.strokes).toBeLessThan(0.005);
+    expect(quantile(silent, 0.5)).toBeLessThan(0.3);
+    expect(quantile(drop, 0.5)).toBeLessThan(1.5);
+    // 90 of 100 in trials: the room's part is known roughly only.
+    expect(counts.dropsHeld / counts.drops).toBeGreaterThan(0.8);
+  });
+
+  it("over one drone or two: 60 takes", () => {
+    const takes = 60;
+    const { rows, counts } = measure(takes, true, FIRST_SEED + 1000);
+    const easy = rows.filter(({ isEasy }) => isEasy).map(({ errorMs }) => errorMs);
+    console.log(
+      `trompette over drones: ${counts.unclaimed} of ${takes} takes not claimed; in the others ${counts.strokes} strokes, ${counts.missed} missed, ${counts.added} added; ` +
+        `onset error, ms, knocks and noise above -10 dB (${easy.length}): 95 % ${quantile(easy, 0.95).toFixed(1)}, worst ${quantile(easy, 1).toFixed(1)}`,
+    );
+    expect(quantile(easy, 0.95)).toBeLessThan(6);
+    // A drone's own bright part covers the weak ones: 8 to 15 % in trials, and 1 in 10 takes as a whole.
+    expect(counts.missed / counts.strokes).toBeLessThan(0.2);
+    expect(counts.unclaimed / takes).toBeLessThan(0.2);
+    expect(counts.added / counts.strokes).toBeLessThan(0.005);
+  });
+});

@@ -1,0 +1,29 @@
+import { expect, it } from "vitest";
+import { memoryRecording } from "../../src/audio/memoryRecording.js";
+import { readTrompette } from "../../src/trompette/readTrompette.js";
+import { quietKinds, quietTake } from "../trompette/quietTake.js";
+
+/** Seeds of trials lie below 100 and from 5000 to 8000. */
+const FIRST_SEED = 30_000;
+const TAKES = 15;
+
+it("claims no strokes where there are none: plain and harsh strings, drones, melodies, plucks, knocks, coughs, stops", () => {
+  const rows = quietKinds.map((kind) => {
+    const states = Array.from({ length: TAKES }, (_, t) => {
+      const { take, plan } = quietTake(kind, FIRST_SEED + t);
+      const others = (plan.drones ?? []).map(({ frequencyHz }, d) => ({ name: `D${d}`, frequencyHz }));
+      const recording = memoryRecording([take.samples], take.sampleRateHz);
+      return readTrompette(recording, { string: { name: "T", frequencyHz: plan.frequencyHz }, others }).state;
+    });
+    const count = (wanted: string) => states.filter((state) => state === wanted).length;
+    return { kind, claimed: count("strokes") + count("continuous"), unclear: count("unclear") };
+  });
+  console.log(
+    `trompette, false alarms of ${TAKES} each: ${rows.map(({ kind, claimed, unclear }) => `${kind} ${claimed} (unclear ${unclear})`).join(", ")}`,
+  );
+  // None of 560 takes in trials. Two of these 120 would be 2 %.
+  expect(rows.reduce((sum, { claimed }) => sum + claimed, 0)).toBeLessThanOrEqual(2);
+  // A string that only sounds, rough or not, is not even doubted often.
+  const steady = rows.filter(({ kind }) => ["plain", "drones", "stops"].includes(kind));
+  expect(steady.reduce((sum, { unclear }) => sum + unclear, 0)).toBeLessThanOrEqual(4);
+});
