@@ -1,18 +1,25 @@
 import { type Command, Option } from "commander";
-import { documentJson, printable, tapText } from "../src/index.js";
+import { documentJson, printable, tapCsv, tapText } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { exitCodes } from "./exitCodes.js";
+import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
+import type { Pages } from "./Pages.js";
 import type { Terminal } from "./Terminal.js";
 import { type TapChoice, tapTakes } from "./tapTakes.js";
 import { addTargetOptions } from "./targetOptions.js";
 import { textOptions } from "./textOptions.js";
 
-interface TapOptions extends TargetChoice, TapChoice {
+interface TapOptions extends TargetChoice, TapChoice, OutputChoice {
   readonly json?: true;
 }
 
 /** The command `tap`. */
-export function addTap(program: Command, terminal: Terminal, setExitCode: (code: number) => void): void {
+export function addTap(
+  program: Command,
+  terminal: Terminal,
+  setExitCode: (code: number) => void,
+  pages: Pages | null,
+): void {
   const command = program
     .command("tap")
     .description("read the modes of a body from taps on its bridge, strings damped")
@@ -26,7 +33,7 @@ export function addTap(program: Command, terminal: Terminal, setExitCode: (code:
     .addOption(
       new Option("--bowed <take>", "the same instrument bowed: its body curve is laid over the taps"),
     );
-  addTargetOptions(command)
+  addOutputOptions(addTargetOptions(command))
     .addOption(new Option("--json", "print everything as one JSON document"))
     .addHelpText(
       "after",
@@ -37,12 +44,24 @@ export function addTap(program: Command, terminal: Terminal, setExitCode: (code:
         "instrument file; 3 no take of taps could be used; 4 the output can't be written.",
     )
     .action((takes: string[], options: TapOptions) => {
-      const document = tapTakes(takes, options, chooseTargets(options), terminal);
+      const chosen = chooseTargets(options);
+      checkOutputs(options, [...takes, options.other, options.bowed, options.instrument]);
+      const document = tapTakes(takes, options, chosen, terminal);
       for (const { file } of document.takes.filter(({ modes }) => modes.length === 0)) {
         terminal.stderr.write(`gurdybench: ${printable(file)}: no mode could be read; see its cautions.\n`);
       }
       if (options.json) terminal.stdout.write(documentJson(document));
       else if (document.takes.length > 0) terminal.stdout.write(tapText(document, textOptions(terminal)));
+      if (document.takes.length > 0) {
+        writeOutputs(
+          options,
+          {
+            html: () => pages!.htmlPage(pages!.tapPage(document, named([options.instrument]))),
+            csv: () => tapCsv(document),
+          },
+          terminal,
+        );
+      }
       const usable = document.takes.filter(({ modes }) => modes.length > 0).length;
       if (usable === 0) setExitCode(exitCodes.noTakeUsable);
       else {

@@ -1,14 +1,16 @@
 import { type Command, Option } from "commander";
-import { documentJson, trompetteText } from "../src/index.js";
+import { documentJson, trompetteCsv, trompetteText } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { exitCodes } from "./exitCodes.js";
 import { parseTurns } from "./optionParsers.js";
+import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
+import type { Pages } from "./Pages.js";
 import { addPitchOptions } from "./pitchOptions.js";
 import { readTrompetteTake } from "./readTrompetteTake.js";
 import type { Terminal } from "./Terminal.js";
 import { textOptions } from "./textOptions.js";
 
-interface TrompetteOptions extends TargetChoice {
+interface TrompetteOptions extends TargetChoice, OutputChoice {
   readonly string?: string;
   readonly json?: true;
 }
@@ -18,6 +20,7 @@ export function addTrompette(
   program: Command,
   terminal: Terminal,
   setExitCode: (code: number) => void,
+  pages: Pages | null,
 ): void {
   const command = program
     .command("trompette")
@@ -37,7 +40,7 @@ export function addTrompette(
         "turns of the wheel you count, right to within 15 % (worked out from the part without strokes otherwise)",
       ).argParser(parseTurns),
     );
-  addPitchOptions(command)
+  addOutputOptions(addPitchOptions(command))
     .addOption(new Option("--json", "print everything as one JSON document"))
     .addHelpText(
       "after",
@@ -47,13 +50,23 @@ export function addTrompette(
         "instrument file; 3 the take could not be used; 4 the output can't be written.",
     )
     .action((take: string, options: TrompetteOptions) => {
-      const document = readTrompetteTake(take, options.string, chooseTargets(options), terminal);
+      const chosen = chooseTargets(options);
+      checkOutputs(options, [take, options.instrument]);
+      const document = readTrompetteTake(take, options.string, chosen, terminal);
       if (document === null) {
         setExitCode(exitCodes.noTakeUsable);
         return;
       }
       terminal.stdout.write(
         options.json ? documentJson(document) : trompetteText(document, textOptions(terminal)),
+      );
+      writeOutputs(
+        options,
+        {
+          html: () => pages!.htmlPage(pages!.trompettePage(document, named([options.instrument]))),
+          csv: () => trompetteCsv(document),
+        },
+        terminal,
       );
       const isUsable = document.soundingSeconds > 0 && document.bandHz !== null;
       setExitCode(isUsable ? exitCodes.done : exitCodes.noTakeUsable);

@@ -79,9 +79,9 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
   addMeasure(program, terminal, setExitCode, pages);
   addCompare(program, terminal, setExitCode, pages);
   addWheel(program, terminal, setExitCode, pages);
-  addTrompette(program, terminal, setExitCode);
+  addTrompette(program, terminal, setExitCode, pages);
   addKeyboard(program, terminal, setExitCode, pages);
-  addTap(program, terminal, setExitCode);
+  addTap(program, terminal, setExitCode, pages);
   addCheck(program, terminal, setExitCode, pages);
   addStringing(program, terminal, pages);
   program

@@ -82,6 +82,8 @@ export { compareCsv } from "./report/csv/compareCsv.js";
 export { keyboardCsv } from "./report/csv/keyboardCsv.js";
 export { measureCsv } from "./report/csv/measureCsv.js";
 export { stringingCsv } from "./report/csv/stringingCsv.js";
+export { tapCsv } from "./report/csv/tapCsv.js";
+export { trompetteCsv } from "./report/csv/trompetteCsv.js";
 export { wheelCsv } from "./report/csv/wheelCsv.js";
 export { demoCompareIntroText } from "./report/demoCompareIntroText.js";
 export { demoIntroText } from "./report/demoIntroText.js";

@@ -1,7 +1,7 @@
 import type { TapDocument } from "../tap/tapDocumentSchema.js";
 import { intervalText } from "./intervalText.js";
 import { signed } from "./signed.js";
-import { textTable } from "./textTable.js";
+import { type NotedTable, textTable } from "./textTable.js";
 import { wrapText } from "./wrapText.js";
 
 type BowedDocument = NonNullable<TapDocument["bowed"]>;
@@ -18,28 +18,36 @@ const words = {
 } as const;
 
 /** Both curves by third-octaves, and where they have peaks. */
-export function tapBowLines({ bands }: BowedDocument, width: number): string[] {
+export function tapBowLines(bowed: BowedDocument, width: number): string[] {
+  const { columns, rows, notes } = tapBowData(bowed);
+  return [
+    ...textTable(columns, rows, width - 2).map((line) => `  ${line}`),
+    ...notes.flatMap((note) => wrapText(note, width, "  ", "  ")),
+  ];
+}
+
+/** What stands in the table, and how to read it. */
+export function tapBowData({ bands }: BowedDocument): NotedTable {
   const level = (value: number | null, interval: readonly [number, number] | null) =>
     value === null ? "-" : `${signed(value, 0)}${interval === null ? "" : ` (${intervalText(interval, 0)})`}`;
   const heard = bands.filter(({ tappedDb, bowedDb }) => tappedDb !== null || bowedDb !== null);
-  const table = textTable(
-    [
+  return {
+    columns: [
       { heading: ["Hz"], align: "right" },
       { heading: ["tapped", "(95 % between)"], align: "right" },
       { heading: ["bowed", "(95 % between)"], align: "right" },
       { heading: ["peak"], align: "left" },
       { heading: ["modes, Hz"], align: "left" },
     ],
-    heard.map((band) => [
+    rows: heard.map((band) => [
       band.frequencyHz.toFixed(0),
       level(band.tappedDb, band.tappedInterval95Db),
       level(band.bowedDb, band.bowedInterval95Db),
       band.peak === null ? "" : words[band.peak],
       listed(band.modesHz),
     ]),
-    width - 2,
-  ).map((line) => `  ${line}`);
-  return [...table, ...wrapText(NOTE, width, "  ", "  ")];
+    notes: [NOTE],
+  };
 }
 
 /** More than fit on a line are counted. */

@@ -1,7 +1,7 @@
 import type { TapDocument } from "../tap/tapDocumentSchema.js";
 import { intervalText } from "./intervalText.js";
 import { signed } from "./signed.js";
-import { textTable } from "./textTable.js";
+import { type NotedTable, textTable } from "./textTable.js";
 import { wrapText } from "./wrapText.js";
 
 type ComparisonDocument = NonNullable<TapDocument["comparison"]>;
@@ -12,10 +12,19 @@ const NOTE =
   "is counted from the mean of the modes that both have.";
 
 /** Differences of matched modes: frequency, Q, strength, each with its interval. */
-export function tapComparisonLines({ pairs }: ComparisonDocument, width: number): string[] {
-  if (pairs.length === 0) return [];
-  const table = textTable(
-    [
+export function tapComparisonLines(comparison: ComparisonDocument, width: number): string[] {
+  const { columns, rows, notes } = tapComparisonData(comparison);
+  if (rows.length === 0) return [];
+  return [
+    ...textTable(columns, rows, width - 2).map((line) => `  ${line}`),
+    ...notes.flatMap((note) => wrapText(note, width, "  ", "  ")),
+  ];
+}
+
+/** What stands in the table, and how to read it. */
+export function tapComparisonData({ pairs }: ComparisonDocument): NotedTable {
+  return {
+    columns: [
       { heading: ["Hz"], align: "right" },
       { heading: ["against"], align: "right" },
       { heading: ["%"], align: "right" },
@@ -23,7 +32,7 @@ export function tapComparisonLines({ pairs }: ComparisonDocument, width: number)
       { heading: ["Q, %", "(95 % between)"], align: "right" },
       { heading: ["level, dB", "(95 % between)"], align: "right" },
     ],
-    pairs.map((pair) => [
+    rows: pairs.map((pair) => [
       pair.frequencyHzA.toFixed(1),
       pair.frequencyHzB.toFixed(1),
       signed(pair.frequencyPercent, 1),
@@ -31,9 +40,8 @@ export function tapComparisonLines({ pairs }: ComparisonDocument, width: number)
       told(pair.qPercent, 0),
       told(pair.strengthDb, 0),
     ]),
-    width - 2,
-  ).map((line) => `  ${line}`);
-  return [...table, ...wrapText(NOTE, width, "  ", "  ")];
+    notes: [NOTE],
+  };
 }
 
 function told({ difference, interval95, shown }: DifferenceDocument, digits: number): string {

@@ -1,16 +1,22 @@
 import type { TapDocument } from "../tap/tapDocumentSchema.js";
 import { signed } from "./signed.js";
-import { textTable } from "./textTable.js";
+import { type TableData, textTable } from "./textTable.js";
 
 type TakeDocument = TapDocument["takes"][number];
 type ModeDocument = TakeDocument["modes"][number];
 
 /** One line for each mode, from the lowest up. */
-export function tapModeLines({ modes, tapsUsed }: TakeDocument, width: number): string[] {
-  if (modes.length === 0) return [];
+export function tapModeLines(take: TakeDocument, width: number): string[] {
+  if (take.modes.length === 0) return [];
+  const { columns, rows } = tapModeData(take);
+  return textTable(columns, rows, width - 2).map((line) => `  ${line}`);
+}
+
+/** What stands in the table. */
+export function tapModeData({ modes, tapsUsed }: TakeDocument): TableData {
   const someOverlap = modes.some(({ overlapping }) => overlapping);
-  return textTable(
-    [
+  return {
+    columns: [
       { heading: ["", "Hz"], align: "right" },
       { heading: ["95 %", "+-"], align: "right" },
       { heading: ["", "note"], align: "left" },
@@ -23,7 +29,7 @@ export function tapModeLines({ modes, tapsUsed }: TakeDocument, width: number): 
       { heading: ["95 %", "+-"], align: "right" },
       { heading: ["in", "taps"], align: "right" },
     ],
-    modes.map((mode) => [
+    rows: modes.map((mode) => [
       `${mode.frequencyHz.toFixed(1)}${someOverlap ? (mode.overlapping ? "*" : " ") : ""}`,
       halfOf(mode.frequencyInterval95Hz, hertzDigits(mode)),
       mode.note,
@@ -36,8 +42,7 @@ export function tapModeLines({ modes, tapsUsed }: TakeDocument, width: number): 
       mode.strengthInterval95Db === null ? "-" : halfOf(mode.strengthInterval95Db, 1),
       `${mode.tapsFound}/${tapsUsed}`,
     ]),
-    width - 2,
-  ).map((line) => `  ${line}`);
+  };
 }
 
 /** Half the width, rounded up, so that it is never 0 where it isn't. */

@@ -9,12 +9,14 @@ import { tapComparisonLines } from "./tapComparisonLines.js";
 import { tapModeLines } from "./tapModeLines.js";
 import { wrapText } from "./wrapText.js";
 
-const TERMS =
+/** What the column heads mean. */
+export const tapTerms =
   "95 % sure (+-): by noise, the taps and the room as far as it shows; T60: time in which the mode falls by 60 dB (Q = f / bandwidth, " +
   "T60 = 6.91 Q / (pi f)). Level: amplitude as the tap begins, against the strongest mode, as these taps drive it. In: taps that " +
   "show it by themselves. *: a neighbour overlaps it, less sure.";
 
-const HOW_TO_TELL = [
+/** How to find out which mode is what. */
+export const tapHowToTell = [
   "Which mode is which can't be heard from taps alone. The air's mode moves when the air is changed: cover the sound hole partly, or open a lid, " +
     "and tap again; the mode that moves most is the air's (common practice, no source). A mode of the room stays when the " +
     "instrument is carried to another place and moves with the room: tap in two rooms.",
@@ -54,8 +56,8 @@ export function tapText(document: TapDocument, options: TextOptions): string {
     ...(bowed === null
       ? []
       : section(paint.heading("Cautions, bowed take"), findingLines(bowed.findings, paint, width))),
-    ...(hasModes ? section(paint.heading("What is what"), sentences(HOW_TO_TELL)) : []),
-    ...(hasModes ? ["", ...wrapText(TERMS, width, "", "  ")] : []),
+    ...(hasModes ? section(paint.heading("What is what"), sentences(tapHowToTell)) : []),
+    ...(hasModes ? ["", ...wrapText(tapTerms, width, "", "  ")] : []),
   ];
   return `${lines.join("\n")}\n`;
 }

@@ -60,7 +60,7 @@ describe("wheelPage", () => {
     const many = wheelPage(
       handMadeWheelDocument(Array.from({ length: 4 }, (_, i) => passageOf(SECONDS, { C2: swinging(i) }))),
     );
-    expect(pageOf(many).match(/One turn of the wheel, 1\.0 to/g)).toHaveLength(1);
+    expect(pageOf(many).match(/>One turn of the wheel, 1\.0 to/g)).toHaveLength(1);
     expect(many.sections[0]).toMatchObject({ heading: "Passages", blocks: [{ kind: "table" }] });
   });
 });
