@@ -1,5 +1,6 @@
 import type { SeededRandom } from "../../src/statistics/SeededRandom.js";
-import type { BuzzKind, Stroke, TrompettePlan } from "./trompetteTake.js";
+import type { BuzzKind } from "./buzzCarrier.js";
+import type { Stroke, TrompettePlan } from "./trompetteTake.js";
 
 const KINDS: readonly BuzzKind[] = ["each-period", "second-period", "irregular", "noise"];
 const NOTES_HZ = [130.8128, 195.9977, 261.6256, 293.6648, 391.9954];

@@ -3,13 +3,9 @@ import { SeededRandom } from "../../src/statistics/SeededRandom.js";
 import { type BodyResonance, bodyAmplitudes } from "../../src/synthesis/bodyAmplitudes.js";
 import { bowedString } from "../../src/synthesis/bowedString.js";
 import { addAt } from "../reading/bowedTake.js";
+import { addHarsh } from "./addHarsh.js";
+import { type BuzzKind, buzzCarrier } from "./buzzCarrier.js";
 import { convolved, roomResponse } from "./room.js";
-
-/**
- * How the loose bridge knocks: once a period of the string, every second period, at irregular moments of the period, or as noise.
- * No recording of a real one was to hand, so several kinds stand in for it.
- */
-export type BuzzKind = "each-period" | "second-period" | "irregular" | "noise";
 
 /** One stroke of the wrist. */
 export interface Stroke {
@@ -289,85 +285,4 @@ function trueOnset(
   let i = low;
   while (i < to && strengths[i] < half) i++;
   return i / sampleRateHz;
-}
-
-/** A buzz of unit power: knocks of the bridge foot, each a short wideband ring, or noise through the same sound board. */
-function buzzCarrier(
-  { frequencyHz, kind }: TrompettePlan,
-  pitch: { meanHz(from: number, to: number): number },
-  first: number,
-  count: number,
-  sampleRateHz: number,
-  random: SeededRandom,
-): Float32Array {
-  const modes = Array.from({ length: 10 }, (_, m) => ({
-    hz: Math.min(0.44 * sampleRateHz, 1000 * 9 ** ((m + random.uniform(0, 1)) / 10)),
-    decay: random.uniform(0.0006, 0.003),
-    amount: random.normal(1),
-  }));
-  // A part of it comes from lower modes of the board.
-  modes.push({ hz: random.uniform(350, 900), decay: 0.004, amount: random.normal(0.25) });
-  const ring = Float32Array.from({ length: Math.round(0.012 * sampleRateHz) }, (_, i) =>
-    modes.reduce(
-      (sum, { hz, decay, amount }) =>
-        sum +
-        amount * Math.exp(-i / (decay * sampleRateHz)) * Math.sin((2 * Math.PI * hz * i) / sampleRateHz),
-      0,
-    ),
-  );
-  const carrier = new Float32Array(count);
-  if (kind === "noise") {
-    for (let i = 0; i < count; i++) carrier[i] = random.normal();
-    const shaped = convolved(carrier, ring);
-    return unitPower(shaped);
-  }
-  let next = random.uniform(0, 1);
-  let last = 0;
-  const offset = random.uniform(0, 1);
-  let cycles = offset;
-  let knocks = 0;
-  for (let i = 0; i < count; i++) {
-    const since = Math.max(0, (i - first) / sampleRateHz);
-    if (i % 32 === 0) last = since > 0 ? pitch.meanHz(since, since + 32 / sampleRateHz) : frequencyHz;
-    cycles += last / sampleRateHz;
-    if (cycles < next) continue;
-    knocks++;
-    next += 1;
-    if (kind === "second-period" && knocks % 2 === 0) continue;
-    if (kind === "irregular" && random.uniform() < 0.15) continue;
-    const late = kind === "irregular" ? random.uniform(0, 0.25) : random.uniform(0, 0.01);
-    const amount = kind === "irregular" ? random.uniform(0.5, 1.4) : random.uniform(0.85, 1.15);
-    const start = i + Math.round((late / frequencyHz) * sampleRateHz);
-    for (let k = 0; k < ring.length && start + k < count; k++) carrier[start + k] += amount * ring[k];
-  }
-  return unitPower(carrier);
-}
-
-function unitPower(samples: Float32Array): Float32Array {
-  const inner = samples.subarray(Math.floor(samples.length * 0.2), Math.floor(samples.length * 0.8));
-  const scale = 1 / Math.sqrt(inner.reduce((sum, value) => sum + value * value, 0) / inner.length);
-  return samples.map((value) => value * scale);
-}
-
-/** Noise of a rough bow, whose strength wanders. */
-function addHarsh(
-  samples: Float32Array,
-  first: number,
-  length: number,
-  power: number,
-  moveDb: number,
-  sampleRateHz: number,
-  random: SeededRandom,
-): void {
-  const keep = Math.exp(-1 / (0.06 * sampleRateHz));
-  const step = moveDb * Math.sqrt(1 - keep * keep);
-  let levelDb = random.normal(moveDb);
-  let before = 0;
-  for (let i = 0; i < length; i++) {
-    levelDb = levelDb * keep + random.normal(step);
-    const white = random.normal(Math.sqrt(power));
-    // A gentle rise towards high frequency.
-    samples[first + i] += (white - 0.5 * before) * 10 ** (levelDb / 20);
-    before = white;
-  }
 }
