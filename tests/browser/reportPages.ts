@@ -1,6 +1,7 @@
 import { demoMeasured } from "../../fixtures/demoMeasured.js";
 import { htmlPage } from "../../src/report/html/htmlPage.js";
 import { measurePage } from "../../src/report/html/measurePage.js";
+import { commandPages } from "./commandPages.js";
 
 /** A page that is looked at in a browser. */
 export interface TestPage {
@@ -51,4 +52,5 @@ export const reportPages: readonly TestPage[] = [
     html: htmlPage(measurePage(hostile.document, hostile.pictured)),
     sheets: 16,
   },
+  ...commandPages,
 ];

@@ -20,12 +20,13 @@ export function keyAxis(keys: readonly { readonly key: number; readonly note: st
       formatter: (key: number) => `${key}\n${notes.get(key) ?? ""}`,
       color: chartColours.faint.light,
       fontSize: 11,
+      lineHeight: 15,
     },
     splitLine: { show: false },
     axisLine: { show: true, onZero: false, lineStyle: { color: chartColours.rule.light } },
     name: "key, from the nut, and its note",
     nameTextStyle: { color: chartColours.faint.light },
     nameLocation: "middle" as const,
-    nameGap: 38,
+    nameGap: 40,
   };
 }

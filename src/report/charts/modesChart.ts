@@ -26,7 +26,7 @@ export function modesChart(takes: readonly TakeDocument[]): Chart {
     ...(strengthInterval95Db ?? []),
   ]);
   const floor = Math.min(-20, 10 * Math.floor(Math.min(...ends) / 10));
-  const ceiling = Math.max(0, 5 * Math.ceil(Math.max(...ends) / 5));
+  const ceiling = Math.max(0, 10 * Math.ceil((Math.max(...ends) - 0.5) / 10));
   const said = rows.map(
     ({ name, modes }) =>
       `${printable(name)}: ${modes.map(({ frequencyHz }) => frequencyHz.toFixed(0)).join(", ")} Hz`,

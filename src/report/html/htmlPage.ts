@@ -90,7 +90,9 @@ function tableHtml(
 ): string {
   const attribute = (column: number) => (columns[column]?.align === "right" ? ' class="number"' : "");
   const head = columns
-    .map(({ heading }, c) => `<th scope="col"${attribute(c)}>${escapeHtml(heading)}</th>`)
+    .map(({ heading }, c) =>
+      heading === "" ? "<td></td>" : `<th scope="col"${attribute(c)}>${escapeHtml(heading)}</th>`,
+    )
     .join("");
   const body = rows.map((row) => {
     const cells = row.map((cell, c) =>
