@@ -13,6 +13,7 @@ import { addDemo } from "./addDemo.js";
 import { addKeyboard } from "./addKeyboard.js";
 import { addMeasure } from "./addMeasure.js";
 import { addStringing } from "./addStringing.js";
+import { addSympathetic } from "./addSympathetic.js";
 import { addWheel } from "./addWheel.js";
 import { exitCodes } from "./exitCodes.js";
 import { packageVersion } from "./files.js";
@@ -67,6 +68,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void): 
   addCompare(program, terminal, setExitCode);
   addWheel(program, terminal, setExitCode);
   addKeyboard(program, terminal, setExitCode);
+  addSympathetic(program, terminal, setExitCode);
   addCheck(program, terminal, setExitCode);
   addStringing(program, terminal);
   program

@@ -88,6 +88,8 @@ export { printable } from "./report/printable.js";
 export { shorten } from "./report/shorten.js";
 export { type StringingDocumentInput, stringingDocument } from "./report/stringingDocument.js";
 export { stringingText } from "./report/stringingText.js";
+export { type SympatheticDocumentInput, sympatheticDocument } from "./report/sympatheticDocument.js";
+export { sympatheticText } from "./report/sympatheticText.js";
 export { type ListedTuning, tuningsText } from "./report/tuningsText.js";
 export { type WheelDocumentInput, wheelDocument } from "./report/wheelDocument.js";
 export { wheelText } from "./report/wheelText.js";
@@ -98,6 +100,21 @@ export { readStringing, type StrungInstrument } from "./stringing/readStringing.
 export type { StringingComparison, StringingReading, StringingRow } from "./stringing/StringingReading.js";
 export { type StringingDocument, stringingDocumentSchema } from "./stringing/stringingDocumentSchema.js";
 export type { PairReading, PassageReading, StringReading, StringStatus } from "./strings/StringReading.js";
+
+export { readSympathetic } from "./sympathetic/readSympathetic.js";
+export type {
+  PluckReading,
+  StrayPluck,
+  SympatheticFindingCode,
+  SympatheticOptions,
+  SympatheticOwnFinding,
+  SympatheticReading,
+  SympatheticString,
+} from "./sympathetic/SympatheticReading.js";
+export {
+  type SympatheticDocument,
+  sympatheticDocumentSchema,
+} from "./sympathetic/sympatheticDocumentSchema.js";
 
 export { type DemoSide, type DemoSideTake, demoSides } from "./synthesis/demoSides.js";
 export { type NoteName, parseNoteName } from "./units/parseNoteName.js";
