@@ -1,5 +1,4 @@
 import { hannWindow } from "../signal/hannWindow.js";
-import { median } from "../signal/median.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
 import { sharedFft } from "../signal/sharedFft.js";
 
@@ -12,9 +11,11 @@ const HIGHEST_HZ = 2900;
 /** What rises must grow by more than this to count as new: beats and noise do less within 40 ms. */
 const RISE_FACTOR = 1.4;
 /** Share of the amplitude after it that is new. */
-const LEAST_SHARE = 0.12;
-/** Times the median amplitude of quiet frames that a frame must have. */
-const OVER_NOISE = 4;
+const LEAST_SHARE = 0.13;
+/** A bin counts from here on, in times the noise; by chance one of 140 does. */
+const OVER_NOISE = 2.5;
+/** What is new must come to so many times the noise of one bin. */
+const LEAST_FRESH = 12;
 const LEAST_DISTANCE_SECONDS = 0.2;
 
 /**
@@ -48,18 +49,21 @@ export function findOnsets(samples: Float32Array, sampleRateHz: number): number[
     spectra.push(amplitudes);
   }
   const shares = new Float64Array(count);
-  const floor = quietTotal(totals);
+  const floor = quietSpectrum(spectra, totals);
+  const floorMean = floor.reduce((sum, value) => sum + value / bins, 0);
   for (let m = 0; m < count; m++) {
     const before = spectra[Math.max(0, m - APART_FRAMES)];
     const after = spectra[Math.min(count - 1, m + APART_FRAMES)];
-    const total = totals[Math.min(count - 1, m + APART_FRAMES)];
-    if (total < OVER_NOISE * floor) continue;
     let fresh = 0;
+    let total = 0;
     for (let b = 0; b < bins; b++) {
+      const heard = Math.max(0, after[b] - OVER_NOISE * floor[b]);
+      if (heard === 0) continue;
       const had = Math.max(before[b], before[Math.max(0, b - 1)], before[Math.min(bins - 1, b + 1)]);
-      fresh += Math.max(0, after[b] - RISE_FACTOR * had);
+      total += heard;
+      fresh += Math.max(0, heard - RISE_FACTOR * had);
     }
-    shares[m] = fresh / total;
+    shares[m] = fresh > LEAST_FRESH * floorMean ? fresh / total : 0;
   }
   const least = Math.round(LEAST_DISTANCE_SECONDS / HOP_SECONDS);
   const onsets: number[] = [];
@@ -88,9 +92,16 @@ function steepest(totals: Float64Array, m: number, count: number): number {
   return best;
 }
 
-/** The amplitude of quiet frames: the lowest twentieth of the take, or what is far below its loudest. */
-function quietTotal(totals: Float64Array): number {
-  const sorted = Float64Array.from(totals).sort();
-  const quiet = median(sorted.subarray(0, Math.max(1, Math.floor(sorted.length / 20))));
-  return Math.max(quiet, 1e-4 * sorted[sorted.length - 1]);
+/** The mean spectrum of the quietest twentieth of the frames; no less than what is far below the loudest one. */
+function quietSpectrum(spectra: readonly Float32Array[], totals: Float64Array): Float64Array {
+  const order = Array.from(totals.keys()).sort((a, b) => totals[a] - totals[b]);
+  const quiet = order.slice(0, Math.max(1, Math.floor(order.length / 20)));
+  const bins = spectra[0].length;
+  const least = (1e-4 * totals[order[order.length - 1]]) / bins;
+  return Float64Array.from({ length: bins }, (_, b) =>
+    Math.max(
+      least,
+      quiet.reduce((sum, m) => sum + spectra[m][b] / quiet.length, 0),
+    ),
+  );
 }

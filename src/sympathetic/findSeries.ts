@@ -15,7 +15,10 @@ export interface Series {
 
 interface Peak {
   readonly hz: number;
+  /** Of what is new. */
   readonly amplitude: number;
+  /** Power that was there before. */
+  readonly had: number;
 }
 
 const WINDOW_SECONDS = 0.3;
@@ -31,9 +34,10 @@ const LOBE_BINS = 6;
 const LOBE_SHARE = 0.06;
 const TOLERANCE = 0.006;
 const STIFFEST = 1.5e-3;
+const LEAST_NEW = 0.7;
 const LEFT_REACH_HZ = 5;
 const LEFT_SHARE = 0.12;
-const MISSING_PENALTY = 0.3;
+const MISSING_PENALTY = 0.45;
 const TARGET_BONUS = 0.06;
 const TARGET_REACH = 2 ** (60 / 1200);
 
@@ -80,20 +84,21 @@ export function findSeries(
     }
   }
   if (best === null) return null;
-  const numbers = refined(best.f, peaks);
-  if (numbers.size === 0) return null;
+  const { numbers, firstHz } = refined(best.f, peaks);
+  if (numbers.size === 0 || newShare([...numbers.values()]) < LEAST_NEW) return null;
   const share =
     [...numbers.values()].reduce((sum, peak) => sum + peak.amplitude ** 2, 0) /
     peaks.reduce((sum, { amplitude }) => sum + amplitude ** 2, 0);
   return {
-    frequencyHz: numbers.get(1)?.hz ?? best.f,
-    numbersHz: new Map([...numbers].sort(([a], [b]) => a - b).map(([n, { hz }]) => [n, hz])),
+    frequencyHz: numbers.get(1)?.hz ?? firstHz,
+    // The first is looked for in any case: weak as it may be, it is the pitch.
+    numbersHz: new Map([[1, firstHz], ...[...numbers].map(([n, { hz }]) => [n, hz] as const)]),
     share,
   };
 }
 
 /** Partials matched again with the stiffness that the low ones show, so that high ones are not mixed up. */
-function refined(first: number, peaks: readonly Peak[]): Map<number, Peak> {
+function refined(first: number, peaks: readonly Peak[]) {
   let f = first;
   let stiffness = 0;
   let numbers = matched(f, 0, TOLERANCE, STIFFEST, peaks, 4);
@@ -115,7 +120,7 @@ function refined(first: number, peaks: readonly Peak[]): Map<number, Peak> {
     f = base > 0 ? Math.sqrt(base) : f;
     numbers = matched(f, stiffness, 0.004, stiffness + 2e-4, peaks, most);
   }
-  return numbers;
+  return { numbers, firstHz: f * Math.sqrt(1 + stiffness) };
 }
 
 function matched(
@@ -155,6 +160,12 @@ function powers(samples: Float64Array, fftSize: number): Float64Array {
   return Float64Array.from({ length: fftSize / 2 }, (_, b) => out[2 * b] ** 2 + out[2 * b + 1] ** 2);
 }
 
+/** A bowed sound swells; a pluck is new. */
+function newShare(peaks: readonly Peak[]): number {
+  const fresh = peaks.reduce((sum, { amplitude }) => sum + amplitude ** 2, 0);
+  return fresh / peaks.reduce((sum, { had }) => sum + had, fresh);
+}
+
 /** Power that strings which rang before may leave at a frequency. */
 function leftOf(ringing: readonly DampedMode[], hz: number): number {
   const near = ringing.filter(({ frequencyHz }) => Math.abs(frequencyHz - hz) < LEFT_REACH_HZ);
@@ -178,7 +189,7 @@ function freshPeaks(
     if (amplitude < OVER_NOISE * floor) continue;
     const [left, mid, right] = [after[b - 1], after[b], after[b + 1]].map((power) => Math.log(power + 1e-30));
     const offset = (left - right) / (2 * (left - 2 * mid + right));
-    peaks.push({ hz: (b + offset) * binHz, amplitude });
+    peaks.push({ hz: (b + offset) * binHz, amplitude, had });
   }
   const most = Math.max(0, ...peaks.map(({ amplitude }) => amplitude));
   // The window's side lobes stand beside strong peaks, 31 dB below them.

@@ -124,7 +124,7 @@ export function fitPartial(
   };
 }
 
-/** What the frames say of a glide besides the one that they are turned back along. */
+/** What the frames say of a glide besides the one that their partial goes along. */
 export function glideEvidence(
   frames: PartialFrames,
   fit: PartialFit,
@@ -171,7 +171,11 @@ export function glideEvidence(
 }
 
 /** A mode at the frames, the window's answer to it included. */
-function course(frames: PartialFrames, mode: DampedMode): { re: Float64Array; im: Float64Array } {
+function course(
+  frames: PartialFrames,
+  mode: DampedMode,
+  isOld = false,
+): { re: Float64Array; im: Float64Array } {
   const omega = 2 * Math.PI * (mode.frequencyHz - frames.centreHz);
   const decay = mode.decayPerSecond;
   // Second moment of a Hann window of length 1: 1/12 - 1 / (2 pi^2).
@@ -198,12 +202,20 @@ function course(frames: PartialFrames, mode: DampedMode): { re: Float64Array; im
     sin = cos * stepIm + sin * stepRe;
     cos = next;
   }
+  const { turn } = frames;
+  if (turn !== null && !isOld) {
+    for (let m = 0; m < count; m++) {
+      const [x, y] = [re[m], im[m]];
+      re[m] = x * turn.re[m] - y * turn.im[m];
+      im[m] = x * turn.im[m] + y * turn.re[m];
+    }
+  }
   return { re, im };
 }
 
 /** Derivatives by re, im, decay and angular frequency, real and imaginary parts of the frames in turn. */
-function modeColumns(frames: PartialFrames, mode: DampedMode): Float64Array[] {
-  const { re, im } = course(frames, { ...mode, re: 1, im: 0 });
+function modeColumns(frames: PartialFrames, mode: DampedMode, isOld = false): Float64Array[] {
+  const { re, im } = course(frames, { ...mode, re: 1, im: 0 }, isOld);
   const { times } = frames;
   const [byRe, byIm, byDecay, byOmega] = Array.from({ length: 4 }, () => new Float64Array(2 * re.length));
   for (let m = 0; m < re.length; m++) {
@@ -223,7 +235,7 @@ function modeColumns(frames: PartialFrames, mode: DampedMode): Float64Array[] {
 }
 
 function oldColumns(frames: PartialFrames, old: readonly OldMode[]): Float64Array[] {
-  return old.flatMap(({ mode }) => modeColumns(frames, { ...mode, re: 1, im: 0 }).slice(0, 2));
+  return old.flatMap(({ mode }) => modeColumns(frames, { ...mode, re: 1, im: 0 }, true).slice(0, 2));
 }
 
 function restOf(
@@ -234,8 +246,8 @@ function restOf(
   before: readonly OldMode[],
 ): Float64Array {
   const rest = values.slice();
-  const take = (mode: DampedMode) => {
-    const { re, im } = course(frames, mode);
+  const take = (mode: DampedMode, isOld = false) => {
+    const { re, im } = course(frames, mode, isOld);
     for (let m = 0; m < re.length; m++) {
       rest[2 * m] -= re[m];
       rest[2 * m + 1] -= im[m];
@@ -243,7 +255,7 @@ function restOf(
   };
   for (const mode of modes) take(mode);
   for (const [k, { mode, re, im }] of changes.entries()) {
-    take({ ...mode, re: re - before[k].re, im: im - before[k].im });
+    take({ ...mode, re: re - before[k].re, im: im - before[k].im }, true);
   }
   return rest;
 }

@@ -1,4 +1,5 @@
 import { addMode } from "./addMode.js";
+import { arePolarisations } from "./arePolarisations.js";
 import { type DampedMode, strongest } from "./DampedMode.js";
 import {
   fitPartial,
@@ -9,15 +10,16 @@ import {
 } from "./fitPartial.js";
 import { LIKELY_FADE_SPREAD, LIKELY_RISE, likelyGlide } from "./likelyGlide.js";
 import type { PitchGlide } from "./PitchGlide.js";
-import { type PartialFrames, partialFrames, turnedBack } from "./partialFrames.js";
+import { alongGlide, type PartialFrames, partialFrames } from "./partialFrames.js";
 import { startMode } from "./startMode.js";
+import { VALUES_A_FRAME, withRestCosts } from "./withRestCosts.js";
 import { withSecondMode } from "./withSecondMode.js";
 
 /** One partial of a pluck, fitted. */
 export interface PluckPartial {
   readonly number: number;
   readonly fit: PartialFit;
-  /** As they are, not turned back along the glide. */
+  /** Without the glide. */
   readonly frames: PartialFrames;
   /** Null where it tells nothing of the glide. */
   readonly evidence: GlideEvidence | null;
@@ -35,7 +37,7 @@ export interface PluckFit {
   readonly glideCovariance: readonly [number, number, number];
   /** What neither explains. */
   readonly rest: Float64Array;
-  /** Twice the negative logarithm of the likelihood, with what each second mode and the glide must be worth. */
+  /** Twice the negative logarithm of the likelihood over the best, with what each second mode and the glide must be worth. */
   readonly cost: number;
   /** Other explanations that were tried, which explain the sound nearly as well, or less well. */
   readonly rivals: readonly PluckFit[];
@@ -43,9 +45,15 @@ export interface PluckFit {
 
 const NO_GLIDE: PitchGlide = { rise: 0, fadePerSecond: 1 };
 const FIRST_ROUNDS = 2;
-const LAST_ROUNDS = 6;
-/** Rounds in which a glide is settled before second modes may take its place. */
-const SINGLE_ROUNDS = 4;
+/** Rounds of each explanation, and those in which two modes a partial are looked for. */
+const EXPLANATIONS = {
+  // A glide is settled before second modes may take its place.
+  "glide-first": { rounds: 8, mayBeTwo: [6, 7] },
+  "modes-first": { rounds: 6, mayBeTwo: [0, 1, 4] },
+  "no-glide": { rounds: 4, mayBeTwo: [0, 1, 2] },
+} as const;
+/** What is tried first for what one decaying sine a partial does not explain. */
+type Explanation = keyof typeof EXPLANATIONS;
 /** Old modes this near a partial are corrected with it. */
 const OLD_REACH_HZ = 30;
 const OLD_SPREAD = 0.15;
@@ -56,8 +64,6 @@ const SECOND_MODE_COST = 16;
 /** Once so many partials have two, the others are likely to: 93 %. */
 const FEW_SECOND_MODES = 2;
 const FURTHER_MODE_COST = 9;
-/** Frames of 20 ms every 10 ms hold so many independent values each (real and imaginary part). */
-const VALUES_A_FRAME = 1.5;
 /** What a glide must be worth: twice the logarithm of what is likely over what is then known of it. */
 const GLIDE_COST = 6;
 const SMALL_RISE = 1e-5;
@@ -86,11 +92,11 @@ export function fitPluck(
     finished(fit, glide, explanation, sampleRateHz, numbersHz);
   const plain = finish({ ...likely, rise: 0 }, "no-glide");
   const isPlain = likely.rise <= SMALL_RISE && secondModes(plain.partials) === 0;
-  const tried = [
+  const tried = withRestCosts([
     plain,
     ...(isPlain ? [] : [finish({ ...likely, rise: 0 }, "modes-first")]),
     ...(likely.rise > SMALL_RISE ? [finish(likely, "glide-first")] : []),
-  ].sort((a, b) => a.cost - b.cost);
+  ]).sort((a, b) => a.cost - b.cost);
   return { ...tried[0], rivals: tried.slice(1), choice };
 }
 
@@ -119,20 +125,10 @@ function firstFit(
     cost: Number.POSITIVE_INFINITY,
     rivals: [],
   };
-  for (let round = 0; round < FIRST_ROUNDS; round++) fit = fitRound(fit, sampleRateHz, numbersHz, false);
+  for (let round = 0; round < FIRST_ROUNDS; round++)
+    fit = fitRound(fit, sampleRateHz, numbersHz, false, false);
   return fit;
 }
-
-/** Of what the fits leave. */
-function restCost(partials: readonly PluckPartial[]): number {
-  return partials.reduce(
-    (sum, { fit }) => sum + VALUES_A_FRAME * fit.frameCount * Math.log(fit.restPower / fit.frameCount),
-    0,
-  );
-}
-
-/** What is tried first for what one decaying sine a partial does not explain. */
-type Explanation = "glide-first" | "modes-first" | "no-glide";
 
 function finished(
   before: PluckFit,
@@ -143,13 +139,13 @@ function finished(
 ): PluckFit {
   const usualFade = glide.fadePerSecond;
   let fit = along({ ...before, rest: before.rest.slice() }, glide, sampleRateHz);
-  for (let round = 0; round < LAST_ROUNDS; round++) {
-    const mayBeTwo =
-      round === SINGLE_ROUNDS || (explanation === "glide-first" ? round > SINGLE_ROUNDS : round <= 1);
-    fit = fitRound(fit, sampleRateHz, numbersHz, mayBeTwo);
+  const { rounds, mayBeTwo } = EXPLANATIONS[explanation];
+  for (let round = 0; round < rounds; round++) {
+    const isTwo = (mayBeTwo as readonly number[]).includes(round);
+    fit = fitRound(fit, sampleRateHz, numbersHz, isTwo, round === 0);
     const { step, covariance } = glideStep(fit, usualFade);
     fit = { ...fit, hasGlide: explanation !== "no-glide", glideCovariance: covariance };
-    if (explanation === "no-glide" || round === LAST_ROUNDS - 1) continue;
+    if (explanation === "no-glide" || round === rounds - 1) continue;
     const moved = {
       // A string that swings wide is tenser: pitch falls from there, and never rises.
       rise: Math.max(0, fit.glide.rise + step[0]),
@@ -159,7 +155,6 @@ function finished(
   }
   const further = Math.max(0, secondModes(fit.partials) - FEW_SECOND_MODES);
   const cost =
-    restCost(fit.partials) +
     (secondModes(fit.partials) - further) * SECOND_MODE_COST +
     further * FURTHER_MODE_COST +
     (explanation === "no-glide" ? 0 : GLIDE_COST) +
@@ -172,12 +167,13 @@ function secondModes(partials: readonly PluckPartial[]): number {
   return partials.filter(({ fit }) => fit.modes.length > 1).length;
 }
 
-/** Every partial once, with all others taken out. Changes `rest` in place. */
+/** Every partial once, with all others taken out; anew where a changed glide may want another start. Changes `rest` in place. */
 function fitRound(
   { partials, old: given, ...fit }: PluckFit,
   sampleRateHz: number,
   numbersHz: ReadonlyMap<number, number>,
   mayBeTwo: boolean,
+  isAnew: boolean,
 ): PluckFit {
   const next: PluckPartial[] = [];
   const old = [...given];
@@ -188,7 +184,7 @@ function fitRound(
     for (const mode of before?.fit.modes ?? []) addMode(rest, sampleRateHz, mode, 1, glide);
     const centreHz = before === undefined ? aboutHz : strongest(before.fit.modes).frequencyHz;
     const frames = partialFrames(rest, sampleRateHz, centreHz);
-    const turned = turnedBack(frames, glide);
+    const turned = alongGlide(frames, glide);
     const start = before?.fit.modes ?? [startMode(turned)];
     const size = Math.hypot(strongest(start).re, strongest(start).im);
     const near = old.flatMap((one, at) =>
@@ -197,10 +193,13 @@ function fitRound(
         : [],
     );
     const nearOld = near.map(({ one }) => one);
-    const single = fitPartial(turned, start, nearOld, REACH_HZ);
+    const starts = isAnew && before !== undefined ? [start, [startMode(turned)]] : [start];
+    const again = likeliest(starts.map((modes) => fitPartial(turned, modes, nearOld, REACH_HZ)));
+    const isOdd = again !== null && again.modes.length > 1 && !arePolarisations(again.modes, number);
+    const single = isOdd ? fitPartial(turned, [strongest(again.modes)], nearOld, REACH_HZ) : again;
     const fitted =
       single !== null && mayBeTwo
-        ? withSecondMode(turned, single, nearOld, REACH_HZ, modeCost / VALUES_A_FRAME)
+        ? withSecondMode(turned, single, nearOld, REACH_HZ, modeCost / VALUES_A_FRAME, number)
         : single;
     if (fitted === null) continue;
     for (const mode of fitted.modes) addMode(rest, sampleRateHz, mode, -1, glide);
@@ -212,6 +211,10 @@ function fitRound(
     next.push({ number, fit: fitted, frames, evidence: glideEvidence(turned, fitted, glide) });
   }
   return { ...fit, partials: next, old };
+}
+
+function likeliest(fits: readonly (PartialFit | null)[]): PartialFit | null {
+  return fits.reduce((a, b) => (a === null || (b !== null && b.restPower < a.restPower) ? b : a));
 }
 
 /** The same modes along another glide. Changes `rest` in place. */

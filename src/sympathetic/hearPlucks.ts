@@ -5,6 +5,8 @@ import { type OtherOnset, type PluckedSound, readPlucks } from "./readPlucks.js"
 
 /** Onsets this near, in two channels, are one. */
 const SAME_ONSET_SECONDS = 0.06;
+/** What begins 40 dB below the strongest pluck is a stir of something else. */
+const LEAST_POWER = 1e-4;
 
 /**
  * Reads the plucks of every channel and takes each from the channel that shows its pitch best; its level is the power mean of the
@@ -34,7 +36,9 @@ export function hearPlucks(
       if (pluck.deviationCents < same.pluck.deviationCents) same.pluck = pluck;
     }
   }
+  const most = Math.max(0, ...groups.map(({ power }) => power));
   const plucks = groups
+    .filter(({ power }) => power > LEAST_POWER * most)
     .map(({ pluck, power }) => ({ ...pluck, levelDb: powerToDb(power) }))
     .sort((a, b) => a.onsetSeconds - b.onsetSeconds);
   const others: OtherOnset[] = [];

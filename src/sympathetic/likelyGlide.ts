@@ -1,7 +1,7 @@
 import { strongest } from "./DampedMode.js";
 import { fitPartial, type PartialFit } from "./fitPartial.js";
 import type { PitchGlide } from "./PitchGlide.js";
-import { type PartialFrames, turnedBack } from "./partialFrames.js";
+import { alongGlide, type PartialFrames } from "./partialFrames.js";
 
 const CENT = Math.LN2 / 1200;
 /** Likely size of a glide, as a standard deviation: 6 cents. */
@@ -34,7 +34,7 @@ export function likelyGlide(
     for (const cents of RISES_CENTS) {
       const glide = { rise: cents * CENT, fadePerSecond: factor * decay };
       const fits = partials.map(({ frames }, k) =>
-        fitPartial(turnedBack(frames, glide), starts[k], [], reachHz, STEPS),
+        fitPartial(alongGlide(frames, glide), starts[k], [], reachHz, STEPS),
       );
       starts = fits.map((fit, k) => (fit === null ? starts[k] : [...fit.modes]));
       const cost = fits.reduce(

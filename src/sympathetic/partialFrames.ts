@@ -10,6 +10,8 @@ export interface PartialFrames {
   /** What was moved to 0 Hz. */
   readonly centreHz: number;
   readonly frameSeconds: number;
+  /** What a glide turns the partial by in each frame, as a phasor; null for none. Strings that rang before don't take part. */
+  readonly turn: { readonly re: Float64Array; readonly im: Float64Array } | null;
 }
 
 /** Short enough for a string that falls by 60 dB in half a second, long enough to keep the neighbours out. */
@@ -44,19 +46,18 @@ export function partialFrames(samples: Float64Array, sampleRateHz: number, centr
     re[m] = sumRe * cos - sumIm * sin;
     im[m] = sumRe * sin + sumIm * cos;
   }
-  return { re, im, times, centreHz, frameSeconds: size / sampleRateHz };
+  return { re, im, times, centreHz, frameSeconds: size / sampleRateHz, turn: null };
 }
 
-/** The same frames turned back along a glide, so that what glides stands still. */
-export function turnedBack(frames: PartialFrames, { rise, fadePerSecond }: PitchGlide): PartialFrames {
-  if (rise === 0) return frames;
+/** The same frames, with the turn that a glide gives this partial in each. */
+export function alongGlide(frames: PartialFrames, { rise, fadePerSecond }: PitchGlide): PartialFrames {
+  if (rise === 0) return { ...frames, turn: null };
   const re = new Float64Array(frames.re.length);
   const im = new Float64Array(frames.re.length);
   for (const [m, t] of frames.times.entries()) {
-    const angle = -2 * Math.PI * frames.centreHz * rise * glideLead(fadePerSecond, t);
-    const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
-    re[m] = frames.re[m] * cos - frames.im[m] * sin;
-    im[m] = frames.re[m] * sin + frames.im[m] * cos;
+    const angle = 2 * Math.PI * frames.centreHz * rise * glideLead(fadePerSecond, t);
+    re[m] = Math.cos(angle);
+    im[m] = Math.sin(angle);
   }
-  return { ...frames, re, im };
+  return { ...frames, turn: { re, im } };
 }

@@ -8,9 +8,11 @@ import { stiffString } from "./stiffString.js";
 /** Partials clearer than this tell of the pitch: their power over that of the noise in as many frames. */
 const CLEAR_PARTIAL = 4;
 const CLEAR_FRAMES = 2;
+/** Of modes that are carried on under the next pluck: T60 of 20 s. */
+const LEAST_DECAY = 0.35;
 const GLIDE_AT_SECONDS = 0.05;
 /** A glide does not keep quite to the law that it is fitted by. */
-const GLIDE_LAW_SHARE = 0.03;
+const GLIDE_LAW_SHARE = 0.015;
 /** The weight of a rival is its likelihood over that of what stands, exp(-cost / 2), and its square root that of a deviation. */
 const RIVAL_COST = 4;
 const MOST_APART_CENTS = 20;
@@ -132,5 +134,11 @@ function greatestDivisor(a: number, b: number): number {
 function withGlide(mode: DampedMode, rise: number, fadePerSecond: number): DampedMode {
   const angle = 2 * Math.PI * mode.frequencyHz * rise * glideLead(fadePerSecond, Number.POSITIVE_INFINITY);
   const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
-  return { ...mode, re: mode.re * cos - mode.im * sin, im: mode.re * sin + mode.im * cos };
+  return {
+    frequencyHz: mode.frequencyHz,
+    // What seemed not to fade would be carried on for ever, or grow.
+    decayPerSecond: Math.max(LEAST_DECAY, mode.decayPerSecond),
+    re: mode.re * cos - mode.im * sin,
+    im: mode.re * sin + mode.im * cos,
+  };
 }

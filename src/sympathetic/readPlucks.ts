@@ -32,9 +32,10 @@ const LONGEST_SECONDS = 4;
 const SHORTEST_SECONDS = 0.15;
 /** Modes fallen this far below the noise of their frames are forgotten. */
 const FORGOTTEN_AMPLITUDE = 3e-6;
-/** A string that rings longer than this, or keeps its power, is bowed. */
-const LONGEST_DECAY_SECONDS = 25;
-const MOST_HOLD = 0.9;
+/** What keeps its power is bowed; what loses a little may be a first partial that beats slowly. */
+const LONGEST_DECAY_SECONDS = 60;
+const MOST_HOLD = 0.97;
+const MOST_HOLD_ENDLESS = 0.85;
 /** Plucks this near may be of one string: a glide and the roughness of the first look are in it. */
 const SAME_STRING_CENTS = 25;
 /** A pitch that strays so far from the first look is a mistake. */
@@ -55,6 +56,33 @@ export function readPlucks(
   onProgress: (share: number) => void = () => {},
 ): PluckedSound {
   const onsets = findOnsets(samples, sampleRateHz);
+  const first = readBetween(samples, sampleRateHz, targetsHz, onsets, onProgress);
+  const beats = first.others.filter((other) => isBeat(other, first.plucks));
+  if (beats.length === 0 || first.plucks.length === 0) return first;
+  // Beats that looked like a beginning cut the pluck before them short.
+  const isKept = (onset: number) => !beats.some(({ onsetSeconds }) => onsetSeconds === onset);
+  return readBetween(samples, sampleRateHz, targetsHz, onsets.filter(isKept), onProgress);
+}
+
+/** True for what begins while a string rings and is either nothing that can be read or one of its own partials. */
+function isBeat({ onsetSeconds, reason, frequencyHz }: OtherOnset, plucks: readonly Pluck[]): boolean {
+  const ringing = plucks.filter(
+    (pluck) => pluck.onsetSeconds < onsetSeconds && pluck.onsetSeconds > onsetSeconds - LONGEST_SECONDS,
+  );
+  if (ringing.length === 0) return false;
+  if (reason !== "no-decay" || frequencyHz === null) return true;
+  return ringing.some(({ modes }) =>
+    modes.some((mode) => Math.abs(Math.log(mode.frequencyHz / frequencyHz)) < SAME_STRING_CENTS * CENT),
+  );
+}
+
+function readBetween(
+  samples: Float32Array,
+  sampleRateHz: number,
+  targetsHz: readonly number[],
+  onsets: readonly number[],
+  onProgress: (share: number) => void,
+): PluckedSound {
   const at = (seconds: number) => Math.max(0, Math.min(samples.length, Math.round(seconds * sampleRateHz)));
   const stretch = (from: number, to: number) => Float64Array.from(samples.subarray(at(from), at(to)));
   const plucks: Pluck[] = [];
@@ -131,7 +159,8 @@ function changed(rang: readonly RingingString[], { old }: PluckFit): RingingStri
 }
 
 function isHeld({ decaySeconds, holdShare }: Pluck): boolean {
-  return decaySeconds > LONGEST_DECAY_SECONDS || decaySeconds < 0 || holdShare > MOST_HOLD;
+  const isEndless = decaySeconds > LONGEST_DECAY_SECONDS || decaySeconds < 0;
+  return holdShare > (isEndless ? MOST_HOLD_ENDLESS : MOST_HOLD);
 }
 
 /** A finger that plucks a string stops it first; another string of the same pitch rings on. Both are tried. */

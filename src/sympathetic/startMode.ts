@@ -10,7 +10,8 @@ const LARGEST_DECAY = 60;
  * (Kay 1989, weighted by strength), a linear fit the amplitude.
  */
 export function startMode(frames: PartialFrames): DampedMode {
-  const { re, im, times, centreHz } = frames;
+  const { times, centreHz } = frames;
+  const { re, im } = still(frames);
   let productRe = 0;
   let productIm = 0;
   let power = 0;
@@ -39,5 +40,14 @@ export function startMode(frames: PartialFrames): DampedMode {
     decayPerSecond,
     re: sumRe / weight,
     im: sumIm / weight,
+  };
+}
+
+/** The frames turned back along the glide. */
+function still({ re, im, turn }: PartialFrames): { re: Float64Array; im: Float64Array } {
+  if (turn === null) return { re, im };
+  return {
+    re: re.map((value, m) => value * turn.re[m] + im[m] * turn.im[m]),
+    im: im.map((value, m) => value * turn.re[m] - re[m] * turn.im[m]),
   };
 }
