@@ -108,7 +108,11 @@ function checkA4(given: number): void {
  * The names of an option that takes several, given with commas between them or by repeating the option. A text that is
  * as a whole the name of a string is that name: this is how a name with a comma in it is given.
  */
-function namesOf(option: string, given: readonly string[], targets: readonly StringTarget[]): string[] {
+export function namesOf(
+  option: string,
+  given: readonly string[],
+  targets: readonly StringTarget[],
+): string[] {
   const known = new Set(targets.map(({ name }) => name.normalize("NFC")));
   const names = given.flatMap((text) =>
     known.has(text.normalize("NFC")) ? [text] : text.split(",").map((name) => name.trim()),

@@ -13,6 +13,7 @@ import { addDemo } from "./addDemo.js";
 import { addKeyboard } from "./addKeyboard.js";
 import { addMeasure } from "./addMeasure.js";
 import { addStringing } from "./addStringing.js";
+import { addSympathetic } from "./addSympathetic.js";
 import { addTap } from "./addTap.js";
 import { addTrompette } from "./addTrompette.js";
 import { addWheel } from "./addWheel.js";
@@ -81,6 +82,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
   addWheel(program, terminal, setExitCode, pages);
   addTrompette(program, terminal, setExitCode, pages);
   addKeyboard(program, terminal, setExitCode, pages);
+  addSympathetic(program, terminal, setExitCode);
   addTap(program, terminal, setExitCode, pages);
   addCheck(program, terminal, setExitCode, pages);
   addStringing(program, terminal, pages);

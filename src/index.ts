@@ -99,6 +99,8 @@ export { printable } from "./report/printable.js";
 export { shorten } from "./report/shorten.js";
 export { type StringingDocumentInput, stringingDocument } from "./report/stringingDocument.js";
 export { stringingText } from "./report/stringingText.js";
+export { type SympatheticDocumentInput, sympatheticDocument } from "./report/sympatheticDocument.js";
+export { sympatheticText } from "./report/sympatheticText.js";
 export { type ReadTaps, type TapDocumentInput, tapDocument } from "./report/tapDocument.js";
 export { tapText } from "./report/tapText.js";
 export { type TrompetteDocumentInput, trompetteDocument } from "./report/trompetteDocument.js";
@@ -114,6 +116,22 @@ export type { StringingComparison, StringingReading, StringingRow } from "./stri
 export { type StringingDocument, stringingDocumentSchema } from "./stringing/stringingDocumentSchema.js";
 export type { StringMovement } from "./strings/StringMovement.js";
 export type { PairReading, PassageReading, StringReading, StringStatus } from "./strings/StringReading.js";
+
+export type { Pluck } from "./sympathetic/Pluck.js";
+export { readSympathetic } from "./sympathetic/readSympathetic.js";
+export type {
+  PluckReading,
+  StrayPluck,
+  SympatheticFindingCode,
+  SympatheticOptions,
+  SympatheticOwnFinding,
+  SympatheticReading,
+  SympatheticString,
+} from "./sympathetic/SympatheticReading.js";
+export {
+  type SympatheticDocument,
+  sympatheticDocumentSchema,
+} from "./sympathetic/sympatheticDocumentSchema.js";
 
 export { type DemoSide, type DemoSideTake, demoSides } from "./synthesis/demoSides.js";
 export {

@@ -10,6 +10,8 @@ import type { BodyReading, LowString } from "./TakeReading.js";
  * What the body makes of the strings: the curve that all their partials have in common, and how each string whose
  * fundamental lies in the low register arrives.
  *
+ * Sympathetic strings are plucked, not bowed: their partials follow the place of the pluck and not 1/n, so they stay out.
+ *
  * @param takes - the named readings of one take, or of several
  * @param lowEdgeHz - where the low register ends
  * @returns null where no string was measured
@@ -18,7 +20,9 @@ export function takeBody(
   takes: readonly (readonly StringReading[])[],
   lowEdgeHz: number = LOW_REGISTER_EDGE_HZ,
 ): BodyReading | null {
-  const measured = takes.map((strings) => strings.filter(({ status }) => status === "measured"));
+  const measured = takes.map((strings) =>
+    strings.filter(({ status, role }) => status === "measured" && role !== "sympathetic"),
+  );
   if (measured.flat().length === 0) return null;
   const curve = bodyCurve(
     measured.flatMap((strings, t) => strings.flatMap((string) => stringPartials(string, `${t + 1}`))),

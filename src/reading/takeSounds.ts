@@ -14,7 +14,8 @@ interface Passage {
 
 /**
  * What sounded in a take, alone or together: one entry for each string or set of strings, its passages taken together.
- * Passages that no string was found for are left out, and so are those in which a strong foreign sound stood.
+ * Passages that no string was found for are left out, so are those in which a strong foreign sound stood, and so are sympathetic
+ * strings, which are not bowed.
  *
  * @param strings - the named readings of the take, by which passages of one string know whose they are
  * @param targets - those that the mixtures count in; null without an instrument, where there are none
@@ -29,19 +30,25 @@ export function takeSounds(
     const string = strings.find(({ perPassage }) =>
       perPassage.some(({ startSeconds }) => startSeconds === passage.startSeconds),
     );
-    return string === undefined ? [] : [passageOf(passage, [string.name], energies(passage))];
+    return string === undefined || string.role === "sympathetic"
+      ? []
+      : [passageOf(passage, [string.name], energies(passage))];
   });
   const together = mixtures
     .filter((mixture) => mixture.strings.every(({ isGuess }) => !isGuess))
     .map((mixture) => {
-      const indices = mixture.strings.map(({ targetIndex }) => targetIndex).sort((a, b) => a - b);
+      const bowed = mixture.strings.filter(
+        ({ targetIndex }) => targets?.[targetIndex].role !== "sympathetic",
+      );
+      const indices = bowed.map(({ targetIndex }) => targetIndex).sort((a, b) => a - b);
       const names = indices.map((index) => targets?.[index].name ?? "");
       return passageOf(
         mixture,
         names,
-        mixture.strings.flatMap(({ reading }) => energies(reading)),
+        bowed.flatMap(({ reading }) => energies(reading)),
       );
-    });
+    })
+    .filter(({ strings }) => strings.length > 0);
   const groups = new Map<string, Passage[]>();
   for (const passage of [...alone, ...together]) {
     const key = JSON.stringify(passage.strings);

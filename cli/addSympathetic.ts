@@ -1,0 +1,60 @@
+import { type Command, Option } from "commander";
+import { documentJson, sympatheticText } from "../src/index.js";
+import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
+import { exitCodes } from "./exitCodes.js";
+import { parseNames } from "./optionParsers.js";
+import { addPitchOptions } from "./pitchOptions.js";
+import { readPluckedTake, type SympatheticChoice } from "./readPluckedTake.js";
+import type { Terminal } from "./Terminal.js";
+import { textOptions } from "./textOptions.js";
+
+interface SympatheticOptions extends SympatheticChoice, TargetChoice {
+  readonly json?: true;
+}
+
+/** The command `sympathetic`. */
+export function addSympathetic(
+  program: Command,
+  terminal: Terminal,
+  setExitCode: (code: number) => void,
+): void {
+  const command = program
+    .command("sympathetic")
+    .description("tune strings by plucking them, one after another, in any order, with the wheel still")
+    .argument("<take>", "WAV recording of the plucks; write -- before a name that begins with a dash")
+    .addOption(
+      new Option(
+        "--strings <name,name>",
+        "look for these strings (otherwise for the instrument's sympathetic ones)",
+      )
+        .argParser(parseNames)
+        .conflicts("all"),
+    )
+    .addOption(new Option("--all", "look for all strings of the instrument"));
+  addPitchOptions(command)
+    .addOption(
+      new Option("--order <name,name>", "order in which strings of one note were plucked").argParser(
+        parseNames,
+      ),
+    )
+    .addOption(new Option("--json", "print everything as one JSON document"))
+    .addHelpText(
+      "after",
+      "\nExample: each sympathetic string plucked two or three times, a second apart:\n" +
+        "  gurdybench sympathetic plucks.wav --instrument mine.yaml\n\n" +
+        "Exit codes: 0 done; 2 wrong usage or a bad instrument file; 3 the take could not be\n" +
+        "used, or none of the strings was heard; 4 the output can't be written.",
+    )
+    .action((take: string, options: SympatheticOptions) => {
+      const document = readPluckedTake(take, options, chooseTargets(options), terminal);
+      if (document === null) {
+        setExitCode(exitCodes.noTakeUsable);
+        return;
+      }
+      terminal.stdout.write(
+        options.json ? documentJson(document) : sympatheticText(document, textOptions(terminal)),
+      );
+      const isHeard = document.strings.some(({ status }) => status === "measured");
+      setExitCode(isHeard ? exitCodes.done : exitCodes.noTakeUsable);
+    });
+}
