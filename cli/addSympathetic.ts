@@ -1,14 +1,16 @@
 import { type Command, Option } from "commander";
-import { documentJson, sympatheticText } from "../src/index.js";
+import { documentJson, sympatheticCsv, sympatheticText } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { exitCodes } from "./exitCodes.js";
 import { parseNames } from "./optionParsers.js";
+import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
+import type { Pages } from "./Pages.js";
 import { addPitchOptions } from "./pitchOptions.js";
 import { readPluckedTake, type SympatheticChoice } from "./readPluckedTake.js";
 import type { Terminal } from "./Terminal.js";
 import { textOptions } from "./textOptions.js";
 
-interface SympatheticOptions extends SympatheticChoice, TargetChoice {
+interface SympatheticOptions extends SympatheticChoice, TargetChoice, OutputChoice {
   readonly json?: true;
 }
 
@@ -17,6 +19,7 @@ export function addSympathetic(
   program: Command,
   terminal: Terminal,
   setExitCode: (code: number) => void,
+  pages: Pages | null,
 ): void {
   const command = program
     .command("sympathetic")
@@ -31,7 +34,7 @@ export function addSympathetic(
         .conflicts("all"),
     )
     .addOption(new Option("--all", "look for all strings of the instrument"));
-  addPitchOptions(command)
+  addOutputOptions(addPitchOptions(command))
     .addOption(
       new Option("--order <name,name>", "order in which strings of one note were plucked").argParser(
         parseNames,
@@ -46,13 +49,23 @@ export function addSympathetic(
         "used, or none of the strings was heard; 4 the output can't be written.",
     )
     .action((take: string, options: SympatheticOptions) => {
-      const document = readPluckedTake(take, options, chooseTargets(options), terminal);
+      const chosen = chooseTargets(options);
+      checkOutputs(options, [take, options.instrument]);
+      const document = readPluckedTake(take, options, chosen, terminal);
       if (document === null) {
         setExitCode(exitCodes.noTakeUsable);
         return;
       }
       terminal.stdout.write(
         options.json ? documentJson(document) : sympatheticText(document, textOptions(terminal)),
+      );
+      writeOutputs(
+        options,
+        {
+          html: () => pages!.htmlPage(pages!.sympatheticPage(document, named([options.instrument]))),
+          csv: () => sympatheticCsv(document),
+        },
+        terminal,
       );
       const isHeard = document.strings.some(({ status }) => status === "measured");
       setExitCode(isHeard ? exitCodes.done : exitCodes.noTakeUsable);

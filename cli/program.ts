@@ -82,7 +82,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
   addWheel(program, terminal, setExitCode, pages);
   addTrompette(program, terminal, setExitCode, pages);
   addKeyboard(program, terminal, setExitCode, pages);
-  addSympathetic(program, terminal, setExitCode);
+  addSympathetic(program, terminal, setExitCode, pages);
   addTap(program, terminal, setExitCode, pages);
   addCheck(program, terminal, setExitCode, pages);
   addStringing(program, terminal, pages);

@@ -82,6 +82,7 @@ export { compareCsv } from "./report/csv/compareCsv.js";
 export { keyboardCsv } from "./report/csv/keyboardCsv.js";
 export { measureCsv } from "./report/csv/measureCsv.js";
 export { stringingCsv } from "./report/csv/stringingCsv.js";
+export { sympatheticCsv } from "./report/csv/sympatheticCsv.js";
 export { tapCsv } from "./report/csv/tapCsv.js";
 export { trompetteCsv } from "./report/csv/trompetteCsv.js";
 export { wheelCsv } from "./report/csv/wheelCsv.js";
@@ -117,6 +118,7 @@ export { type StringingDocument, stringingDocumentSchema } from "./stringing/str
 export type { StringMovement } from "./strings/StringMovement.js";
 export type { PairReading, PassageReading, StringReading, StringStatus } from "./strings/StringReading.js";
 
+export type { DampedMode } from "./sympathetic/DampedMode.js";
 export type { Pluck } from "./sympathetic/Pluck.js";
 export { readSympathetic } from "./sympathetic/readSympathetic.js";
 export type {

@@ -18,6 +18,7 @@ export type {
   ReportSection,
 } from "./report/html/ReportPage.js";
 export { stringingPage } from "./report/html/stringingPage.js";
+export { sympatheticPage } from "./report/html/sympatheticPage.js";
 export { tapPage } from "./report/html/tapPage.js";
 export { trompettePage } from "./report/html/trompettePage.js";
 export { wheelPage } from "./report/html/wheelPage.js";

@@ -7,6 +7,7 @@ import { comparePage } from "../../src/report/html/comparePage.js";
 import { htmlPage } from "../../src/report/html/htmlPage.js";
 import { keyboardPage } from "../../src/report/html/keyboardPage.js";
 import { stringingPage } from "../../src/report/html/stringingPage.js";
+import { sympatheticPage } from "../../src/report/html/sympatheticPage.js";
 import { tapPage } from "../../src/report/html/tapPage.js";
 import { trompettePage } from "../../src/report/html/trompettePage.js";
 import { wheelPage } from "../../src/report/html/wheelPage.js";
@@ -15,6 +16,7 @@ import { readStringing } from "../../src/stringing/readStringing.js";
 import { handMadeDocument, handMadeTake } from "../report/handMade.js";
 import { handMadeCompareDocument } from "../report/handMadeComparison.js";
 import { handMadeKeyboardDocument } from "../report/handMadeKeyboard.js";
+import { pluckedDocument, pluckedString } from "../report/handMadePlucks.js";
 import { handMadeWheelDocument, SECONDS, swinging } from "../report/handMadeWheel.js";
 import { readTapDocument } from "../report/readTapDocument.js";
 import { readTrompetteDocument } from "../report/readTrompetteDocument.js";
@@ -60,6 +62,15 @@ export const commandPages = [
     sheets: 2,
   },
   { name: "stringing", html: htmlPage(stringingPage(stringing, ["bench.yaml"])), sheets: 4 },
+  {
+    name: "sympathetic",
+    html: htmlPage(
+      sympatheticPage(
+        pluckedDocument([pluckedString("D4", -4.2), pluckedString("F#4", 12.7), pluckedString("B4", null)]),
+      ),
+    ),
+    sheets: 4,
+  },
   { name: "tap", html: htmlPage(tapPage(readTapDocument("body"))), sheets: 7 },
   { name: "trompette", html: htmlPage(trompettePage(readTrompetteDocument("strokes.wav"))), sheets: 5 },
 ];
