@@ -59,6 +59,17 @@ const commands: readonly [name: string, args: () => string[], inputs: readonly s
     () => [path("good.wav"), "--instrument", path("bench.yaml"), "--string", "=top"],
     ["good.wav", "bench.yaml"],
   ],
+  [
+    "trompette",
+    () => [path("good.wav"), "--instrument", path("bench.yaml"), "--string", "low"],
+    ["good.wav", "bench.yaml"],
+  ],
+  [
+    "sympathetic",
+    () => [path("good.wav"), "--instrument", path("bench.yaml"), "--all"],
+    ["good.wav", "bench.yaml"],
+  ],
+  ["tap", () => [path("good.wav"), "--other", path("other.wav")], ["good.wav", "other.wav"]],
   ["check", () => [path("good.wav")], ["good.wav"]],
   ["stringing", () => ["--instrument", path("bench.yaml"), "--other-length", "380"], ["bench.yaml"]],
 ];
