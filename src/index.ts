@@ -118,11 +118,9 @@ export { type StringingDocument, stringingDocumentSchema } from "./stringing/str
 export type { StringMovement } from "./strings/StringMovement.js";
 export type { PairReading, PassageReading, StringReading, StringStatus } from "./strings/StringReading.js";
 
-export type { DampedMode } from "./sympathetic/DampedMode.js";
-export type { Pluck } from "./sympathetic/Pluck.js";
+export type { PluckReading } from "./sympathetic/PluckReading.js";
 export { readSympathetic } from "./sympathetic/readSympathetic.js";
 export type {
-  PluckReading,
   StrayPluck,
   SympatheticFindingCode,
   SympatheticOptions,

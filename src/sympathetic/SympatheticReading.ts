@@ -1,6 +1,6 @@
 import type { Finding } from "../audio/Finding.js";
 import type { StringRole, StringTarget } from "../instrument/Instrument.js";
-import type { Pluck } from "./Pluck.js";
+import type { PluckReading } from "./PluckReading.js";
 
 /** How a take of plucked strings is to be read. */
 export interface SympatheticOptions {
@@ -13,9 +13,6 @@ export interface SympatheticOptions {
   /** Called with the share that is done, 0 to 1. */
   readonly onProgress?: (done: number) => void;
 }
-
-/** One pluck in the reading of its string. */
-export type PluckReading = Omit<Pluck, "modes" | "holdShare">;
 
 /** A string as its plucks show it. */
 export interface SympatheticString {

@@ -1,14 +1,25 @@
 import { addMode } from "./addMode.js";
 import { arePolarisations } from "./arePolarisations.js";
 import { type DampedMode, strongest } from "./DampedMode.js";
-import { fitPartial, glideEvidence, type OldMode, type PartialFit } from "./fitPartial.js";
+import { fitPartial, type PartialFit } from "./fitPartial.js";
+import { type GlideEvidence, glideEvidence } from "./glideEvidence.js";
 import { LIKELY_FADE_SPREAD, LIKELY_RISE, likelyGlide } from "./likelyGlide.js";
 import type { PitchGlide } from "./PitchGlide.js";
-import type { PluckPartial } from "./PluckPartial.js";
-import { alongGlide, partialFrames } from "./partialFrames.js";
+import { alongGlide, type PartialFrames, partialFrames } from "./partialFrames.js";
+import type { OldMode } from "./partialModel.js";
 import { startMode } from "./startMode.js";
 import { VALUES_A_FRAME, withRestCosts } from "./withRestCosts.js";
 import { withSecondMode } from "./withSecondMode.js";
+
+/** One partial of a pluck, fitted. */
+export interface PluckPartial {
+  readonly number: number;
+  readonly fit: PartialFit;
+  /** Without the glide. */
+  readonly frames: PartialFrames;
+  /** Null where it tells nothing of the glide. */
+  readonly evidence: GlideEvidence | null;
+}
 
 /** A pluck as decaying sines. */
 export interface PluckFit {

@@ -1,4 +1,5 @@
 import type { ChannelSound } from "../strings/strongestChannel.js";
+import { cents } from "../units/cents.js";
 import { dbToPower, powerToDb } from "../units/decibels.js";
 import type { Pluck } from "./Pluck.js";
 import { type OtherOnset, type PluckedSound, readPlucks } from "./readPlucks.js";
@@ -7,6 +8,16 @@ import { type OtherOnset, type PluckedSound, readPlucks } from "./readPlucks.js"
 const SAME_ONSET_SECONDS = 0.06;
 /** What begins 40 dB below the strongest pluck is a stir of something else. */
 const LEAST_POWER = 1e-4;
+
+/** A pluck 20 dB weaker than the last of its string, soon after it, is none. */
+const REST_SECONDS = 2;
+const REST_POWER = 0.01;
+const REST_CENTS = 25;
+
+interface HeardPluck {
+  pluck: Pluck;
+  power: number;
+}
 
 /**
  * Reads the plucks of every channel and takes each from the channel that shows its pitch best; its level is the power mean of the
@@ -23,7 +34,7 @@ export function hearPlucks(
     );
     return { ...sound, levelScale };
   });
-  const groups: { pluck: Pluck; power: number }[] = [];
+  const groups: HeardPluck[] = [];
   for (const { plucks, levelScale } of heard) {
     for (const pluck of plucks) {
       const power = levelScale * dbToPower(pluck.levelDb);
@@ -39,6 +50,7 @@ export function hearPlucks(
   const most = Math.max(0, ...groups.map(({ power }) => power));
   const plucks = groups
     .filter(({ power }) => power > LEAST_POWER * most)
+    .filter((one) => !groups.some((before) => isRestOf(one, before)))
     .map(({ pluck, power }) => ({ ...pluck, levelDb: powerToDb(power) }))
     .sort((a, b) => a.onsetSeconds - b.onsetSeconds);
   const others: OtherOnset[] = [];
@@ -46,6 +58,17 @@ export function hearPlucks(
     if (![...plucks, ...others].some((one) => isSameMoment(one, other))) others.push(other);
   }
   return { plucks, others: others.sort((a, b) => a.onsetSeconds - b.onsetSeconds) };
+}
+
+/** True for what is one with a much stronger pluck shortly before: a beat that comes up again, a wall that answers. */
+function isRestOf(one: HeardPluck, before: HeardPluck): boolean {
+  const after = one.pluck.onsetSeconds - before.pluck.onsetSeconds;
+  return (
+    after > 0 &&
+    after < REST_SECONDS &&
+    one.power < REST_POWER * before.power &&
+    Math.abs(cents(one.pluck.frequencyHz, before.pluck.frequencyHz)) < REST_CENTS
+  );
 }
 
 function isSameMoment(a: { onsetSeconds: number }, b: { onsetSeconds: number }): boolean {

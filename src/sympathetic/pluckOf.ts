@@ -1,9 +1,8 @@
 import { centroid } from "./centroid.js";
 import type { DampedMode } from "./DampedMode.js";
-import type { PluckFit } from "./fitPluck.js";
+import type { PluckFit, PluckPartial } from "./fitPluck.js";
 import { glideLead } from "./PitchGlide.js";
 import type { Pluck } from "./Pluck.js";
-import type { PluckPartial } from "./PluckPartial.js";
 import { stiffString } from "./stiffString.js";
 
 /** Partials clearer than this tell of the pitch: their power over that of the noise in as many frames. */

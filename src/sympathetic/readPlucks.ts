@@ -36,6 +36,10 @@ const FORGOTTEN_AMPLITUDE = 3e-6;
 const LONGEST_DECAY_SECONDS = 60;
 const MOST_HOLD = 0.97;
 const MOST_HOLD_ENDLESS = 0.85;
+const MOST_HOLD_GROWING = 0.6;
+/** A held sound is over where so little of its power is left just before the next beginning. */
+const STILL_SECONDS = 0.06;
+const STILL_HELD = 0.05;
 /** Plucks this near may be of one string: a glide and the roughness of the first look are in it. */
 const SAME_STRING_CENTS = 25;
 /** A pitch that strays so far from the first look is a mistake. */
@@ -89,6 +93,7 @@ function readBetween(
   const others: OtherOnset[] = [];
   let ringing: readonly RingingString[] = [];
   let ringingFrom = 0;
+  let held: { readonly frequencyHz: number; readonly power: number } | null = null;
   let before: Float64Array = stretch(0, (onsets[0] ?? 0) - BEFORE_ONSET_SECONDS);
   for (const [k, onset] of onsets.entries()) {
     onProgress(k / onsets.length);
@@ -120,24 +125,30 @@ function readBetween(
       targetsHz,
       still.flatMap(({ modes }) => modes),
     );
-    if (series === null) {
-      reject("no-series");
+    const meanPower = (a: number, b: number) =>
+      samples.subarray(a, b).reduce((sum, x) => sum + (x * x) / (b - a), 0);
+    // A bowed sound that swells begins again and again, until it is over.
+    if (held !== null && meanPower(Math.max(0, from - at(STILL_SECONDS)), from) < STILL_HELD * held.power)
+      held = null;
+    const isOfHeld = held !== null && series !== null && isPartialOf(series.frequencyHz, held.frequencyHz);
+    const fitted = series === null || isOfHeld ? null : likeliestFit(whole, sampleRateHz, series, still);
+    const pluck = fitted && pluckOf(fitted.fit, onset, startSeconds, (to - from) / sampleRateHz);
+    const isThere =
+      series !== null &&
+      pluck !== null &&
+      Math.abs(Math.log(pluck.frequencyHz / series.frequencyHz)) < ELSEWHERE_CENTS * CENT;
+    if (fitted === null || pluck === null || !isThere || isHeld(pluck)) {
+      const goesOn = isOfHeld || (isThere && pluck !== null);
+      if (goesOn && held === null && series !== null) {
+        held = { frequencyHz: series.frequencyHz, power: meanPower(from, to) };
+      }
+      reject(series === null ? "no-series" : goesOn ? "no-decay" : "weak", series?.frequencyHz ?? null);
       before = fresh;
       ringing = still;
       ringingFrom = startSeconds;
       continue;
     }
-    const { fit, rang } = likeliestFit(whole, sampleRateHz, series, still);
-    const pluck = pluckOf(fit, onset, startSeconds, (to - from) / sampleRateHz);
-    const isElsewhere =
-      pluck !== null && Math.abs(Math.log(pluck.frequencyHz / series.frequencyHz)) > ELSEWHERE_CENTS * CENT;
-    if (pluck === null || isElsewhere || isHeld(pluck)) {
-      reject(pluck === null || isElsewhere ? "weak" : "no-decay", series.frequencyHz);
-      before = fresh;
-      ringing = still;
-      ringingFrom = startSeconds;
-      continue;
-    }
+    const { fit, rang } = fitted;
     plucks.push(pluck);
     before = fit.rest;
     ringing = [...changed(rang, fit), { firstHz: pluck.frequencyHz, modes: pluck.modes }];
@@ -158,9 +169,17 @@ function changed(rang: readonly RingingString[], { old }: PluckFit): RingingStri
   }));
 }
 
+/** True for a pitch that is one of the first partials of another. */
+function isPartialOf(frequencyHz: number, firstHz: number): boolean {
+  const number = Math.round(frequencyHz / firstHz);
+  return (
+    number >= 1 && number <= 4 && Math.abs(Math.log(frequencyHz / firstHz / number)) < ELSEWHERE_CENTS * CENT
+  );
+}
+
 function isHeld({ decaySeconds, holdShare }: Pluck): boolean {
-  const isEndless = decaySeconds > LONGEST_DECAY_SECONDS || decaySeconds < 0;
-  return holdShare > (isEndless ? MOST_HOLD_ENDLESS : MOST_HOLD);
+  if (decaySeconds < 0) return holdShare > MOST_HOLD_GROWING;
+  return holdShare > (decaySeconds > LONGEST_DECAY_SECONDS ? MOST_HOLD_ENDLESS : MOST_HOLD);
 }
 
 /** A finger that plucks a string stops it first; another string of the same pitch rings on. Both are tried. */

@@ -16,6 +16,8 @@ export interface MeasuredMean {
 const FREEDOM_OF_A_PLUCK = 8;
 /** Rounding, the attack and the window stay below this. */
 const LEAST_DEVIATION = 0.015;
+/** What makes one pluck uncertain, a glide taken for a beat, makes the next one so in the same sense: so much of its variance is common. */
+const COMMON_SHARE = 0.3;
 
 /**
  * How much the pitch differs from pluck to pluck of one string beyond what each is uncertain by, over all strings of a take.
@@ -66,7 +68,8 @@ export function stringPitch(
   const ofPlucks = own ** 2 / (FREEDOM_OF_A_PLUCK * plucks.length);
   const ofBetween = between.degreesOfFreedom > 0 ? between.variance ** 2 / between.degreesOfFreedom : 0;
   const freedom = (own + between.variance) ** 2 / (ofPlucks + ofBetween);
-  const half = tQuantile(0.975, freedom) / Math.sqrt(weight);
+  const common = COMMON_SHARE * (own - own / plucks.length);
+  const half = tQuantile(0.975, freedom) * Math.sqrt(1 / weight + common);
   const mean = sum / weight;
   return { mean, interval95: [mean - half, mean + half] };
 }

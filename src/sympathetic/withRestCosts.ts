@@ -1,12 +1,17 @@
-import type { PluckPartial } from "./PluckPartial.js";
+import type { PartialFit } from "./fitPartial.js";
 
 /** Frames of 20 ms every 10 ms hold so many independent values each (real and imaginary part). */
 export const VALUES_A_FRAME = 1.5;
 /** One partial says no more than this against an explanation: it may lie over another string's, or have gone astray. */
 const MOST_OF_A_PARTIAL = 60;
 
+interface FittedPartial {
+  readonly number: number;
+  readonly fit: PartialFit;
+}
+
 interface Explained {
-  readonly partials: readonly PluckPartial[];
+  readonly partials: readonly FittedPartial[];
   readonly cost: number;
 }
 
@@ -15,7 +20,7 @@ interface Explained {
  * likelihood, the noise being unknown, against the best of the explanations.
  */
 export function withRestCosts<T extends Explained>(tried: readonly T[]): T[] {
-  const costOf = ({ fit }: PluckPartial) =>
+  const costOf = ({ fit }: FittedPartial) =>
     VALUES_A_FRAME * fit.frameCount * Math.log(fit.restPower / fit.frameCount);
   const best = new Map<number, number>();
   for (const partial of tried.flatMap(({ partials }) => partials)) {

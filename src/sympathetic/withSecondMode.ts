@@ -1,7 +1,8 @@
 import { arePolarisations } from "./arePolarisations.js";
 import { strongest } from "./DampedMode.js";
-import { fitPartial, type OldMode, type PartialFit } from "./fitPartial.js";
+import { fitPartial, type PartialFit } from "./fitPartial.js";
 import type { PartialFrames } from "./partialFrames.js";
+import type { OldMode } from "./partialModel.js";
 
 /** Distances to begin with, and how much slower or faster the second mode decays. */
 const SPLITS_HZ = [0.15, 0.4, 0.9];

@@ -11,7 +11,7 @@ import { type PluckTrials, pluckTrials, quantile } from "../sympathetic/pluckTri
 const kinds = [
   {
     name: "noise at 30 dB, other strings answering at shared partials",
-    from: 9100,
+    from: 20100,
     takes: 26,
     wish: { noiseDb: 30, coupling: 0.1 },
     // Bar of the command: 0.5 cent. Strings that fade in half a second at 30 dB are at the limit that noise sets (Cramer-Rao).
@@ -20,7 +20,7 @@ const kinds = [
   },
   {
     name: "noise at 30 dB, a glide of up to 10 cents",
-    from: 9200,
+    from: 20200,
     takes: 26,
     wish: { noiseDb: 30, glideCents: 10 },
     within: 0.97,
@@ -28,7 +28,7 @@ const kinds = [
   },
   {
     name: "noise at 40 dB, two polarisations up to 0.5 Hz apart",
-    from: 9300,
+    from: 20300,
     takes: 26,
     wish: { noiseDb: 40, splitHz: 0.5 },
     // Where a string fades before one beat is over, beat and glide look alike: measured, up to 4 % off by more, and said to be unsure.
@@ -66,7 +66,7 @@ describe("plucks against their truth", () => {
 
   it("the interval holds the truth of all of them, and of strings whose plucks wander", () => {
     // Plucks that differ by 0.4 cent: the interval is for where they wander about.
-    all.push(pluckTrials(9400, 9412, { noiseDb: 35, wanderCents: 0.4, plucksAString: 3 }));
+    all.push(pluckTrials(20400, 20416, { noiseDb: 35, wanderCents: 0.4, plucksAString: 3 }));
     const strings = all.reduce((sum, trials) => sum + trials.strings, 0);
     const share = all.reduce((sum, trials) => sum + (trials.covered * trials.strings) / strings, 0);
     console.log(
@@ -79,7 +79,7 @@ describe("plucks against their truth", () => {
   }, 400_000);
 
   it("reads what has everything at once: glide, polarisations, answers", () => {
-    const { errorsCents, played, missed, invented, misplaced, covered } = pluckTrials(9500, 9514, {
+    const { errorsCents, played, missed, invented, misplaced, covered } = pluckTrials(20500, 20518, {
       noiseDb: 40,
       glideCents: 10,
       splitHz: 0.5,
