@@ -1,14 +1,14 @@
 import { type Command, Option } from "commander";
-import { compareCsv, compareText, documentJson } from "../src/index.js";
+import { compareCsv, compareText } from "../src/index.js";
 import { chooseSides, type SideChoice } from "./chooseSides.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { compareTakes } from "./compareTakes.js";
+import { deliver } from "./deliver.js";
 import { exitCodes } from "./exitCodes.js";
-import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
+import { addOutputOptions, checkOutputs, named, type OutputChoice } from "./outputs.js";
 import type { Pages } from "./Pages.js";
 import type { Terminal } from "./Terminal.js";
 import { addTargetOptions } from "./targetOptions.js";
-import { textOptions } from "./textOptions.js";
 
 interface CompareOptions extends TargetChoice, SideChoice, OutputChoice {
   readonly equalGain?: true;
@@ -60,18 +60,12 @@ export function addCompare(
         setExitCode(exitCodes.noTakeUsable);
         return;
       }
-      terminal.stdout.write(
-        options.json ? documentJson(document) : compareText(document, textOptions(terminal)),
-      );
-      writeOutputs(
-        options,
-        {
-          html: () =>
-            pages!.htmlPage(pages!.comparePage(document, named([options.instrument, options.microphone]))),
-          csv: () => compareCsv(document),
-        },
-        terminal,
-      );
+      deliver(document, options, terminal, {
+        text: (set) => compareText(document, set),
+        html: () =>
+          pages!.htmlPage(pages!.comparePage(document, named([options.instrument, options.microphone]))),
+        csv: () => compareCsv(document),
+      });
       if (document.sounds.length === 0) setExitCode(exitCodes.noTakeUsable);
       else setExitCode(document.failed.length > 0 ? exitCodes.someTakesUnusable : exitCodes.done);
     });

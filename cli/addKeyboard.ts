@@ -1,14 +1,14 @@
 import { type Command, Option } from "commander";
-import { documentJson, keyboardCsv, keyboardText } from "../src/index.js";
+import { keyboardCsv, keyboardText } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
+import { deliver } from "./deliver.js";
 import { exitCodes } from "./exitCodes.js";
 import { type KeyboardChoice, keyboardTakes } from "./keyboardTakes.js";
 import { parseMillimetres } from "./optionParsers.js";
-import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
+import { addOutputOptions, checkOutputs, named, type OutputChoice } from "./outputs.js";
 import type { Pages } from "./Pages.js";
 import { addPitchOptions } from "./pitchOptions.js";
 import type { Terminal } from "./Terminal.js";
-import { textOptions } from "./textOptions.js";
 
 interface KeyboardOptions extends KeyboardChoice, TargetChoice, OutputChoice {
   readonly json?: true;
@@ -54,17 +54,11 @@ export function addKeyboard(
         setExitCode(exitCodes.noTakeUsable);
         return;
       }
-      terminal.stdout.write(
-        options.json ? documentJson(document) : keyboardText(document, textOptions(terminal)),
-      );
-      writeOutputs(
-        options,
-        {
-          html: () => pages!.htmlPage(pages!.keyboardPage(document, named([options.instrument]))),
-          csv: () => keyboardCsv(document),
-        },
-        terminal,
-      );
+      deliver(document, options, terminal, {
+        text: (set) => keyboardText(document, set),
+        html: () => pages!.htmlPage(pages!.keyboardPage(document, named([options.instrument]))),
+        csv: () => keyboardCsv(document),
+      });
       if (document.keys.length === 0) setExitCode(exitCodes.noTakeUsable);
       else setExitCode(otherFailed ? exitCodes.someTakesUnusable : exitCodes.done);
     });

@@ -1,11 +1,11 @@
 import { type Command, Option } from "commander";
-import { documentJson, stringingCsv, stringingText } from "../src/index.js";
+import { stringingCsv, stringingText } from "../src/index.js";
+import { deliver } from "./deliver.js";
 import { parseHertz, parsePositive, parseRetune } from "./optionParsers.js";
-import { addOutputOptions, checkOutputs, type OutputChoice, writeOutputs } from "./outputs.js";
+import { addOutputOptions, checkOutputs, type OutputChoice } from "./outputs.js";
 import type { Pages } from "./Pages.js";
 import { type StringingChoice, stringingDocumentOf } from "./stringingDocumentOf.js";
 import type { Terminal } from "./Terminal.js";
-import { textOptions } from "./textOptions.js";
 
 /** The command `stringing`. */
 export function addStringing(program: Command, terminal: Terminal, pages: Pages | null): void {
@@ -50,16 +50,10 @@ export function addStringing(program: Command, terminal: Terminal, pages: Pages 
       const files = [choice.instrument, ...(choice.against === undefined ? [] : [choice.against])];
       checkOutputs(choice, files);
       const document = stringingDocumentOf(choice);
-      terminal.stdout.write(
-        choice.json ? documentJson(document) : stringingText(document, textOptions(terminal)),
-      );
-      writeOutputs(
-        choice,
-        {
-          html: () => pages!.htmlPage(pages!.stringingPage(document, files)),
-          csv: () => stringingCsv(document),
-        },
-        terminal,
-      );
+      deliver(document, choice, terminal, {
+        text: (set) => stringingText(document, set),
+        html: () => pages!.htmlPage(pages!.stringingPage(document, files)),
+        csv: () => stringingCsv(document),
+      });
     });
 }

@@ -1,14 +1,14 @@
 import { type Command, Option } from "commander";
-import { documentJson, sympatheticCsv, sympatheticText } from "../src/index.js";
+import { sympatheticCsv, sympatheticText } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
+import { deliver } from "./deliver.js";
 import { exitCodes } from "./exitCodes.js";
 import { parseNames } from "./optionParsers.js";
-import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
+import { addOutputOptions, checkOutputs, named, type OutputChoice } from "./outputs.js";
 import type { Pages } from "./Pages.js";
 import { addPitchOptions } from "./pitchOptions.js";
 import { readPluckedTake, type SympatheticChoice } from "./readPluckedTake.js";
 import type { Terminal } from "./Terminal.js";
-import { textOptions } from "./textOptions.js";
 
 interface SympatheticOptions extends SympatheticChoice, TargetChoice, OutputChoice {
   readonly json?: true;
@@ -56,17 +56,11 @@ export function addSympathetic(
         setExitCode(exitCodes.noTakeUsable);
         return;
       }
-      terminal.stdout.write(
-        options.json ? documentJson(document) : sympatheticText(document, textOptions(terminal)),
-      );
-      writeOutputs(
-        options,
-        {
-          html: () => pages!.htmlPage(pages!.sympatheticPage(document, named([options.instrument]))),
-          csv: () => sympatheticCsv(document),
-        },
-        terminal,
-      );
+      deliver(document, options, terminal, {
+        text: (set) => sympatheticText(document, set),
+        html: () => pages!.htmlPage(pages!.sympatheticPage(document, named([options.instrument]))),
+        csv: () => sympatheticCsv(document),
+      });
       const isHeard = document.strings.some(({ status }) => status === "measured");
       setExitCode(isHeard ? exitCodes.done : exitCodes.noTakeUsable);
     });

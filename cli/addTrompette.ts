@@ -1,14 +1,14 @@
 import { type Command, Option } from "commander";
-import { documentJson, trompetteCsv, trompetteText } from "../src/index.js";
+import { trompetteCsv, trompetteText } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
+import { deliver } from "./deliver.js";
 import { exitCodes } from "./exitCodes.js";
 import { parseTurns } from "./optionParsers.js";
-import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
+import { addOutputOptions, checkOutputs, named, type OutputChoice } from "./outputs.js";
 import type { Pages } from "./Pages.js";
 import { addPitchOptions } from "./pitchOptions.js";
 import { readTrompetteTake } from "./readTrompetteTake.js";
 import type { Terminal } from "./Terminal.js";
-import { textOptions } from "./textOptions.js";
 
 interface TrompetteOptions extends TargetChoice, OutputChoice {
   readonly string?: string;
@@ -57,17 +57,11 @@ export function addTrompette(
         setExitCode(exitCodes.noTakeUsable);
         return;
       }
-      terminal.stdout.write(
-        options.json ? documentJson(document) : trompetteText(document, textOptions(terminal)),
-      );
-      writeOutputs(
-        options,
-        {
-          html: () => pages!.htmlPage(pages!.trompettePage(document, named([options.instrument]))),
-          csv: () => trompetteCsv(document),
-        },
-        terminal,
-      );
+      deliver(document, options, terminal, {
+        text: (set) => trompetteText(document, set),
+        html: () => pages!.htmlPage(pages!.trompettePage(document, named([options.instrument]))),
+        csv: () => trompetteCsv(document),
+      });
       const isUsable = document.soundingSeconds > 0 && document.bandHz !== null;
       setExitCode(isUsable ? exitCodes.done : exitCodes.noTakeUsable);
     });

@@ -1,14 +1,14 @@
 import { type Command, Option } from "commander";
-import { documentJson, wheelCsv, wheelText } from "../src/index.js";
+import { wheelCsv, wheelText } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
+import { deliver } from "./deliver.js";
 import { exitCodes } from "./exitCodes.js";
 import { parseTurns } from "./optionParsers.js";
-import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
+import { addOutputOptions, checkOutputs, named, type OutputChoice } from "./outputs.js";
 import type { Pages } from "./Pages.js";
 import { readWheelTake } from "./readWheelTake.js";
 import type { Terminal } from "./Terminal.js";
 import { addTargetOptions } from "./targetOptions.js";
-import { textOptions } from "./textOptions.js";
 
 interface WheelOptions extends TargetChoice, OutputChoice {
   readonly json?: true;
@@ -51,17 +51,11 @@ export function addWheel(
         setExitCode(exitCodes.noTakeUsable);
         return;
       }
-      terminal.stdout.write(
-        options.json ? documentJson(document) : wheelText(document, textOptions(terminal)),
-      );
-      writeOutputs(
-        options,
-        {
-          html: () => pages!.htmlPage(pages!.wheelPage(document, named([options.instrument]))),
-          csv: () => wheelCsv(document),
-        },
-        terminal,
-      );
+      deliver(document, options, terminal, {
+        text: (set) => wheelText(document, set),
+        html: () => pages!.htmlPage(pages!.wheelPage(document, named([options.instrument]))),
+        csv: () => wheelCsv(document),
+      });
       setExitCode(document.passages.length === 0 ? exitCodes.noTakeUsable : exitCodes.done);
     });
 }

@@ -6,7 +6,6 @@ import {
   type KeyboardDocument,
   keyboardDocument,
   keyLadder,
-  openWav,
   parseNoteName,
   parsePitchClass,
   printable,
@@ -16,8 +15,8 @@ import {
   targetNames,
 } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
-import { openFile, packageVersion } from "./files.js";
-import { Progress } from "./Progress.js";
+import { packageVersion } from "./files.js";
+import { readOrTell } from "./readOrTell.js";
 import type { Terminal } from "./Terminal.js";
 import { UsageError } from "./UsageError.js";
 
@@ -103,38 +102,22 @@ function readScale(
   const raisedBy = settings.capo[target.name] ?? 0;
   const fileLengthMm = string?.lengthMm ?? null;
   const named = ({ name, targetHz }: StringTarget) => ({ name, frequencyHz: targetHz });
-  const progress = new Progress(terminal.stderr);
-  try {
-    const file = openFile(path);
-    try {
-      const reading = readKeyboard(openWav(file), {
-        string: target.name,
-        openTargetHz: target.targetHz,
-        ladderCents: keyLadder(temperament, openMidi - tonicDegree, string?.keys ?? USUAL_KEYS),
-        lengthMm: choice.lengthMm ?? (fileLengthMm === null ? null : fileLengthMm * 2 ** (-raisedBy / 12)),
-        drones: targets.filter(({ role }) => role === "drone" || role === "trompette").map(named),
-        otherStrings: targets.filter((one) => one.role === "melody" && one !== target).map(named),
-        onProgress: (done) => progress.show(printable(path), done),
-      });
-      progress.erase();
-      if (reading.keys.length === 0) {
-        terminal.stderr.write(
-          `gurdybench: ${printable(path)}: no key of ${printable(target.name)} was heard.\n`,
-        );
-      }
-      return { file: path, reading, openMidi };
-    } finally {
-      file.close();
-    }
-  } catch (error) {
-    progress.erase();
-    const told =
-      error instanceof AnalysisError
-        ? error
-        : new AnalysisError("unexpected-fault", { fault: error instanceof Error ? error.name : "unknown" });
-    terminal.stderr.write(`gurdybench: ${errorSentence(told, path)}\n`);
-    return null;
+  const reading = readOrTell(path, terminal, (recording, onProgress) =>
+    readKeyboard(recording, {
+      string: target.name,
+      openTargetHz: target.targetHz,
+      ladderCents: keyLadder(temperament, openMidi - tonicDegree, string?.keys ?? USUAL_KEYS),
+      lengthMm: choice.lengthMm ?? (fileLengthMm === null ? null : fileLengthMm * 2 ** (-raisedBy / 12)),
+      drones: targets.filter(({ role }) => role === "drone" || role === "trompette").map(named),
+      otherStrings: targets.filter((one) => one.role === "melody" && one !== target).map(named),
+      onProgress,
+    }),
+  );
+  if (reading === null) return null;
+  if (reading.keys.length === 0) {
+    terminal.stderr.write(`gurdybench: ${printable(path)}: no key of ${printable(target.name)} was heard.\n`);
   }
+  return { file: path, reading, openMidi };
 }
 
 function melodyString(option: string, given: string, targets: readonly StringTarget[]): StringTarget {

@@ -1,16 +1,14 @@
 import {
   AnalysisError,
   errorSentence,
-  openWav,
-  printable,
   readSympathetic,
   type StringTarget,
   type SympatheticDocument,
   sympatheticDocument,
 } from "../src/index.js";
 import { type ChosenTargets, namesOf } from "./chooseTargets.js";
-import { openFile, packageVersion } from "./files.js";
-import { Progress } from "./Progress.js";
+import { packageVersion } from "./files.js";
+import { readOrTell } from "./readOrTell.js";
 import type { Terminal } from "./Terminal.js";
 import { UsageError } from "./UsageError.js";
 
@@ -35,36 +33,18 @@ export function readPluckedTake(
 ): SympatheticDocument | null {
   const targets = pluckedStrings(choice, chosen);
   const { a4Hz, tonic, temperament, tuning, capo, order } = chosen.settings;
-  const progress = new Progress(terminal.stderr);
-  try {
-    const file = openFile(path);
-    try {
-      const reading = readSympathetic(openWav(file), {
-        targets,
-        a4Hz,
-        ...(order !== null && { order }),
-        onProgress: (done) => progress.show(printable(path), done),
-      });
-      progress.erase();
-      return sympatheticDocument({
+  const reading = readOrTell(path, terminal, (recording, onProgress) =>
+    readSympathetic(recording, { targets, a4Hz, ...(order !== null && { order }), onProgress }),
+  );
+  return reading === null
+    ? null
+    : sympatheticDocument({
         toolVersion: packageVersion(),
         instrument: chosen.instrumentName,
         settings: { a4Hz, tonic, temperament, tuning, capo, order },
         file: path,
         reading,
       });
-    } finally {
-      file.close();
-    }
-  } catch (error) {
-    progress.erase();
-    const told =
-      error instanceof AnalysisError
-        ? error
-        : new AnalysisError("unexpected-fault", { fault: error instanceof Error ? error.name : "unknown" });
-    terminal.stderr.write(`gurdybench: ${errorSentence(told, path)}\n`);
-    return null;
-  }
 }
 
 function pluckedStrings(

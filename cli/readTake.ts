@@ -1,6 +1,6 @@
-import { AnalysisError, type AudioRecording, measureTake, openWav, type TakeReading } from "../src/index.js";
+import { type AnalysisError, type AudioRecording, measureTake, type TakeReading } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
-import { openFile } from "./files.js";
+import { readRecording } from "./readRecording.js";
 
 /** Measures one take. What went wrong is returned, so that the other takes go on. */
 export function readTake(
@@ -9,28 +9,19 @@ export function readTake(
   onProgress: (done: number) => void,
   alsoLook: (recording: AudioRecording) => void = () => {},
 ): TakeReading | AnalysisError {
-  try {
-    const file = openFile(path);
-    try {
-      const { a4Hz, lowEdgeHz, order, sounding, anchor } = settings;
-      const recording = openWav(file);
-      const reading = measureTake(recording, {
-        targets,
-        a4Hz,
-        lowEdgeHz,
-        onProgress,
-        ...(turnsPerSecond !== null && { turnsPerSecond }),
-        ...(order !== null && { order }),
-        ...(sounding !== null && { sounding }),
-        ...(anchor !== null && { anchor }),
-      });
-      alsoLook(recording);
-      return reading;
-    } finally {
-      file.close();
-    }
-  } catch (error) {
-    if (error instanceof AnalysisError) return error;
-    return new AnalysisError("unexpected-fault", { fault: error instanceof Error ? error.name : "unknown" });
-  }
+  const { a4Hz, lowEdgeHz, order, sounding, anchor } = settings;
+  return readRecording(path, (recording) => {
+    const reading = measureTake(recording, {
+      targets,
+      a4Hz,
+      lowEdgeHz,
+      onProgress,
+      ...(turnsPerSecond !== null && { turnsPerSecond }),
+      ...(order !== null && { order }),
+      ...(sounding !== null && { sounding }),
+      ...(anchor !== null && { anchor }),
+    });
+    alsoLook(recording);
+    return reading;
+  });
 }

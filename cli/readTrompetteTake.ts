@@ -1,18 +1,16 @@
 import {
   AnalysisError,
   errorSentence,
-  openWav,
   printable,
   readTrompette,
   type StringTarget,
   type TrompetteDocument,
-  type TrompetteOptions,
   targetNames,
   trompetteDocument,
 } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
-import { openFile, packageVersion } from "./files.js";
-import { Progress } from "./Progress.js";
+import { packageVersion } from "./files.js";
+import { readOrTell } from "./readOrTell.js";
 import type { Terminal } from "./Terminal.js";
 import { UsageError } from "./UsageError.js";
 
@@ -30,40 +28,26 @@ export function readTrompetteTake(
 ): TrompetteDocument | null {
   const string = chosenString(given, chosen.targets);
   const { a4Hz, tonic, temperament, tuning, capo } = chosen.settings;
-  const progress = new Progress(terminal.stderr);
   const named = ({ name, targetHz }: StringTarget) => ({ name, frequencyHz: targetHz });
-  const options: TrompetteOptions = {
+  const options = {
     string: string === null ? null : named(string),
     others: (chosen.targets ?? [])
       .filter((one) => one !== string && (one.role === "drone" || one.role === "trompette"))
       .map(named),
     ...(chosen.turnsPerSecond !== null && { turnsPerSecond: chosen.turnsPerSecond }),
-    onProgress: (done) => progress.show(printable(path), done),
   };
-  try {
-    const file = openFile(path);
-    try {
-      const reading = readTrompette(openWav(file), options);
-      progress.erase();
-      return trompetteDocument({
+  const reading = readOrTell(path, terminal, (recording, onProgress) =>
+    readTrompette(recording, { ...options, onProgress }),
+  );
+  return reading === null
+    ? null
+    : trompetteDocument({
         toolVersion: packageVersion(),
         instrument: chosen.instrumentName,
         settings: { a4Hz, tonic, temperament, tuning, capo, turnsPerSecond: chosen.turnsPerSecond },
         file: path,
         reading,
       });
-    } finally {
-      file.close();
-    }
-  } catch (error) {
-    progress.erase();
-    const told =
-      error instanceof AnalysisError
-        ? error
-        : new AnalysisError("unexpected-fault", { fault: error instanceof Error ? error.name : "unknown" });
-    terminal.stderr.write(`gurdybench: ${errorSentence(told, path)}\n`);
-    return null;
-  }
 }
 
 /** The string named, or the instrument's trompette; null where neither instrument nor tuning is named. */

@@ -1,7 +1,6 @@
 import {
   AnalysisError,
   errorSentence,
-  openWav,
   printable,
   type ReadTaps,
   readTaps,
@@ -10,8 +9,9 @@ import {
   tapDocument,
 } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
-import { openFile, packageVersion } from "./files.js";
+import { packageVersion } from "./files.js";
 import { Progress } from "./Progress.js";
+import { readRecording } from "./readRecording.js";
 import { readTake } from "./readTake.js";
 import type { Terminal } from "./Terminal.js";
 import { UsageError } from "./UsageError.js";
@@ -80,18 +80,11 @@ function bowedOf(
 
 function readOne(path: string, terminal: Terminal): ReadTaps["reading"] | AnalysisError {
   const progress = new Progress(terminal.stderr);
-  try {
-    const file = openFile(path);
-    try {
-      return readTaps(openWav(file), { onProgress: (done) => progress.show(printable(path), done) });
-    } finally {
-      file.close();
-      progress.erase();
-    }
-  } catch (error) {
-    if (error instanceof AnalysisError) return error;
-    return new AnalysisError("unexpected-fault", { fault: error instanceof Error ? error.name : "unknown" });
-  }
+  const reading = readRecording(path, (recording) =>
+    readTaps(recording, { onProgress: (done) => progress.show(printable(path), done) }),
+  );
+  progress.erase();
+  return reading;
 }
 
 function checkChoice(paths: readonly string[], choice: TapChoice, { targets }: ChosenTargets): void {

@@ -2,7 +2,7 @@ import type { AudioRecording } from "../audio/AudioRecording.js";
 import { checkRecording } from "../audio/checkRecording.js";
 import type { Finding } from "../audio/Finding.js";
 import type { TimeSpan } from "../audio/findPauses.js";
-import { AnalysisError } from "../errors.js";
+import { refuseLonger } from "../audio/refuseLonger.js";
 import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import { soundingStretches } from "../pitch/soundingStretches.js";
 import { strongestChannel } from "../strings/strongestChannel.js";
@@ -38,15 +38,7 @@ const LONGEST_SECONDS = 600;
  * ten minutes
  */
 export function listenToScale(recording: AudioRecording, onProgress: (done: number) => void): ScaleSound {
-  const { durationSeconds } = recording;
-  if (durationSeconds > LONGEST_SECONDS) {
-    throw new AnalysisError("value-out-of-range", {
-      name: "scaleSeconds",
-      given: Math.round(durationSeconds),
-      allowedMinimum: 0,
-      allowedMaximum: LONGEST_SECONDS,
-    });
-  }
+  refuseLonger(recording, LONGEST_SECONDS, "scaleSeconds");
   const { survey, track } = surveyedTrack(recording, onProgress);
   const sounding = soundingStretches(track);
   const check = checkRecording(recording, survey, sounding);

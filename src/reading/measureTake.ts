@@ -1,16 +1,11 @@
 import type { AudioRecording } from "../audio/AudioRecording.js";
 import { checkRecording } from "../audio/checkRecording.js";
 import type { Finding } from "../audio/Finding.js";
-import { HeldBand } from "../audio/HeldBand.js";
 import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
-import { SurveyAccumulator } from "../audio/SurveyAccumulator.js";
-import { AnalysisError } from "../errors.js";
 import { findPassages } from "../pitch/findPassages.js";
 import type { PitchTrack } from "../pitch/PitchTrack.js";
 import type { SteadyPassage } from "../pitch/SteadyPassage.js";
 import { soundingStretches } from "../pitch/soundingStretches.js";
-import { trackPitch } from "../pitch/trackPitch.js";
-import { decimationFactor } from "../signal/Decimator.js";
 import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
 import type { ForeignSound, MixedStrings, TwinSound } from "../strings/MixedStrings.js";
 import { measurePassage } from "../strings/measurePassage.js";
@@ -18,6 +13,7 @@ import { pairsInTurn } from "../strings/pairsInTurn.js";
 import { pairsTogether } from "../strings/pairsTogether.js";
 import type { PairReading, StringReading } from "../strings/StringReading.js";
 import { standingMixtures } from "../strings/standingMixtures.js";
+import { surveyedTrack } from "../strings/surveyedTrack.js";
 import { askFirst } from "./askFirst.js";
 import { checkLowEdge } from "./checkLowEdge.js";
 import { checkTurns } from "./checkTurns.js";
@@ -58,25 +54,8 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
   const options = withKnownNames(given);
   checkLowEdge(options.lowEdgeHz);
   checkTurns(options.turnsPerSecond);
-  if (recording.frameCount === 0) {
-    throw new AnalysisError("recording-empty", { durationSeconds: recording.durationSeconds });
-  }
   const progress = options.onProgress ?? (() => {});
-  const accumulator = new SurveyAccumulator(recording.sampleRateHz, recording.channelCount);
-  const band = HeldBand.forRecording(
-    recording.channelCount,
-    Math.ceil(recording.frameCount / decimationFactor(recording.sampleRateHz)),
-  );
-  const track = trackPitch(
-    recording,
-    (piece, share) => {
-      accumulator.add(piece);
-      progress(TRACKING_SHARE * share);
-    },
-    (piece) => band?.add(piece),
-  );
-  const survey: RecordingSurvey = { ...accumulator.finish(), band };
-  refuseSoundless(survey, recording.durationSeconds);
+  const { survey, track } = surveyedTrack(recording, (share) => progress(TRACKING_SHARE * share));
 
   const found = findPassages(track).filter((passage) => isClean(passage, survey));
   const { check, passages, sounding } = listen(recording, survey, track, found);
@@ -226,16 +205,6 @@ function listen(
     }
   }
   return { check: checkRecording(recording, survey, sounding), passages, sounding };
-}
-
-function refuseSoundless(survey: RecordingSurvey, durationSeconds: number): void {
-  const nonFiniteCount = survey.channels.reduce((sum, channel) => sum + channel.nonFiniteCount, 0);
-  if (nonFiniteCount >= survey.frameCount * survey.channelCount) {
-    throw new AnalysisError("recording-not-finite", { nonFiniteCount });
-  }
-  if (survey.channels.every(({ peak }) => peak === 0)) {
-    throw new AnalysisError("recording-silent", { durationSeconds });
-  }
 }
 
 function togetherFinding({ startSeconds, endSeconds, togetherHz }: MixedPassage): Finding {

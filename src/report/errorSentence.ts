@@ -52,6 +52,7 @@ const quantityNames: Readonly<Record<string, string>> = {
   lengthMm: "A vibrating length in millimetres",
   trompetteSeconds: "The length of a trompette take in seconds",
   scaleSeconds: "The length of a scale in seconds",
+  takeSeconds: "The length of a take in seconds",
   tapSeconds: "The length of a take of taps in seconds",
   lowEdgeHz: "The edge of the low register in hertz",
 };

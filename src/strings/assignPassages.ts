@@ -1,6 +1,7 @@
 import type { StringTarget } from "../instrument/Instrument.js";
 import { cents } from "../units/cents.js";
 import { isOneNote } from "../units/isOneNote.js";
+import { equalGroups } from "./equalGroups.js";
 
 /** A passage by its pitch and place. */
 interface PlacedPassage {
@@ -90,21 +91,6 @@ function nearestIndex<T>(items: readonly T[], distanceOf: (item: T) => number): 
     best = i;
   }
   return best;
-}
-
-/** Indices of targets, equal ones together, each group in recording order. */
-function equalGroups(targets: readonly StringTarget[], order: readonly string[]): number[][] {
-  const groups: number[][] = [];
-  for (const [t, target] of targets.entries()) {
-    const group = groups.find(([first]) => isOneNote(target.targetHz, targets[first].targetHz));
-    if (group === undefined) groups.push([t]);
-    else group.push(t);
-  }
-  const place = (t: number) => {
-    const named = order.indexOf(targets[t].name);
-    return named < 0 ? order.length + t : named;
-  };
-  return groups.map((members) => members.sort((a, b) => place(a) - place(b)));
 }
 
 function bowingRuns<P extends PlacedPassage>(passages: readonly P[]): P[][] {

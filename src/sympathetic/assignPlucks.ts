@@ -1,4 +1,5 @@
 import type { StringTarget } from "../instrument/Instrument.js";
+import { equalGroups } from "../strings/equalGroups.js";
 import { cents } from "../units/cents.js";
 import { isOneNote } from "../units/isOneNote.js";
 
@@ -108,19 +109,4 @@ function sharedOut<P extends PlacedPluck>(
   const each = Math.max(1, Math.ceil(plucks.length / strings));
   const shares = Array.from({ length: strings }, (_, k) => plucks.slice(k * each, (k + 1) * each));
   return { shares, by: "guess" };
-}
-
-/** Indices of targets, equal ones together, each group in the order of plucking. */
-function equalGroups(targets: readonly StringTarget[], order: readonly string[]): number[][] {
-  const groups: number[][] = [];
-  for (const [t, target] of targets.entries()) {
-    const group = groups.find(([first]) => isOneNote(target.targetHz, targets[first].targetHz));
-    if (group === undefined) groups.push([t]);
-    else group.push(t);
-  }
-  const place = (t: number) => {
-    const named = order.indexOf(targets[t].name);
-    return named < 0 ? order.length + t : named;
-  };
-  return groups.map((members) => members.sort((a, b) => place(a) - place(b)));
 }

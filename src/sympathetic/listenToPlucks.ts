@@ -1,14 +1,10 @@
 import type { AudioRecording } from "../audio/AudioRecording.js";
 import { checkRecording } from "../audio/checkRecording.js";
 import type { Finding } from "../audio/Finding.js";
-import { HeldBand } from "../audio/HeldBand.js";
-import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
-import { SurveyAccumulator } from "../audio/SurveyAccumulator.js";
-import { AnalysisError } from "../errors.js";
+import { refuseLonger } from "../audio/refuseLonger.js";
 import { soundingStretches } from "../pitch/soundingStretches.js";
-import { trackPitch } from "../pitch/trackPitch.js";
-import { decimationFactor } from "../signal/Decimator.js";
 import { type ChannelSound, strongestChannel } from "../strings/strongestChannel.js";
+import { surveyedTrack } from "../strings/surveyedTrack.js";
 
 /** The sound of plucked strings, and what is to be said of the recording. */
 export interface PluckSound {
@@ -37,34 +33,8 @@ const LONGEST_SECONDS = 600;
  */
 export function listenToPlucks(recording: AudioRecording, onProgress: (done: number) => void): PluckSound {
   const { durationSeconds } = recording;
-  if (recording.frameCount === 0) throw new AnalysisError("recording-empty", { durationSeconds });
-  if (durationSeconds > LONGEST_SECONDS) {
-    throw new AnalysisError("value-out-of-range", {
-      name: "takeSeconds",
-      given: Math.round(durationSeconds),
-      allowedMinimum: 0,
-      allowedMaximum: LONGEST_SECONDS,
-    });
-  }
-  const accumulator = new SurveyAccumulator(recording.sampleRateHz, recording.channelCount);
-  const outputCount = Math.ceil(recording.frameCount / decimationFactor(recording.sampleRateHz));
-  const band = HeldBand.forRecording(recording.channelCount, outputCount);
-  const track = trackPitch(
-    recording,
-    (piece, share) => {
-      accumulator.add(piece);
-      onProgress(share);
-    },
-    (piece) => band?.add(piece),
-  );
-  const survey: RecordingSurvey = { ...accumulator.finish(), band };
-  const nonFiniteCount = survey.channels.reduce((sum, channel) => sum + channel.nonFiniteCount, 0);
-  if (nonFiniteCount >= survey.frameCount * survey.channelCount) {
-    throw new AnalysisError("recording-not-finite", { nonFiniteCount });
-  }
-  if (survey.channels.every(({ peak }) => peak === 0)) {
-    throw new AnalysisError("recording-silent", { durationSeconds });
-  }
+  refuseLonger(recording, LONGEST_SECONDS, "takeSeconds");
+  const { survey, track } = surveyedTrack(recording, onProgress);
   const check = checkRecording(recording, survey, soundingStretches(track));
   const strongest = strongestChannel(recording, survey, { startSeconds: 0, endSeconds: durationSeconds }, 0);
   return {

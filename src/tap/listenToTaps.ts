@@ -3,6 +3,7 @@ import { checkRecording } from "../audio/checkRecording.js";
 import type { Finding, FindingCode } from "../audio/Finding.js";
 import type { ChannelSurvey, RecordingSurvey } from "../audio/RecordingSurvey.js";
 import { readAnalysisBand } from "../audio/readAnalysisBand.js";
+import { refuseLonger } from "../audio/refuseLonger.js";
 import { surveyRecording } from "../audio/surveyRecording.js";
 import { AnalysisError } from "../errors.js";
 import { decimationFactor } from "../signal/Decimator.js";
@@ -48,14 +49,7 @@ const FLAT_SAMPLES = 3;
 export function listenToTaps(recording: AudioRecording, onProgress?: (done: number) => void): TapSound {
   const { durationSeconds, frameCount } = recording;
   if (frameCount === 0) throw new AnalysisError("recording-empty", { durationSeconds });
-  if (durationSeconds > LONGEST_SECONDS) {
-    throw new AnalysisError("value-out-of-range", {
-      name: "tapSeconds",
-      given: Math.round(durationSeconds),
-      allowedMinimum: 0,
-      allowedMaximum: LONGEST_SECONDS,
-    });
-  }
+  refuseLonger(recording, LONGEST_SECONDS, "tapSeconds");
   const survey = surveyRecording(recording, (share) => onProgress?.(0.2 * share));
   const nonFiniteCount = survey.channels.reduce((sum, channel) => sum + channel.nonFiniteCount, 0);
   if (nonFiniteCount >= frameCount * survey.channelCount) {

@@ -1,6 +1,7 @@
 import type { AudioRecording } from "../audio/AudioRecording.js";
 import { checkRecording } from "../audio/checkRecording.js";
 import type { TimeSpan } from "../audio/findPauses.js";
+import { refuseLonger } from "../audio/refuseLonger.js";
 import { AnalysisError } from "../errors.js";
 import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import type { PitchTrack } from "../pitch/PitchTrack.js";
@@ -52,14 +53,7 @@ const NOT_ASKED: ReadonlySet<string> = new Set([
  */
 export function readTrompette(recording: AudioRecording, options: TrompetteOptions): TrompetteReading {
   const { durationSeconds } = recording;
-  if (durationSeconds > LONGEST_SECONDS) {
-    throw new AnalysisError("value-out-of-range", {
-      name: "trompetteSeconds",
-      given: Math.round(durationSeconds),
-      allowedMinimum: 0,
-      allowedMaximum: LONGEST_SECONDS,
-    });
-  }
+  refuseLonger(recording, LONGEST_SECONDS, "trompetteSeconds");
   checkTurns(options.turnsPerSecond);
   const progress = options.onProgress ?? (() => {});
   const { survey, track } = surveyedTrack(recording, (share) => progress(TRACKING_SHARE * share));

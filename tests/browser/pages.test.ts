@@ -65,6 +65,7 @@ describe.skipIf(path === null)("pages in a browser", () => {
           const { needed, window } = await page.evaluate(documentWidths);
           expect(needed).toBeLessThanOrEqual(window);
           const texts = await page.evaluate(drawnTexts);
+          // Without a chart the rest would say nothing; the least one has two axes with their names and a few numbers.
           expect(texts.length).toBeGreaterThan(5);
           expect(faultsOf(texts)).toEqual([]);
           expect(misdeeds).toEqual([]);
@@ -98,6 +99,7 @@ describe.skipIf(path === null)("pages in a browser", () => {
           seen.push(await page.evaluate(seenText));
         });
       }
+      // Two empty pages would be the same too; the shortest sheet has more letters.
       expect(seen[0]!.length).toBeGreaterThan(500);
       expect(seen[1]).toBe(seen[0]);
       expect(html).not.toMatch(/<script/i);

@@ -1,19 +1,16 @@
 import type { TapDocument } from "../../tap/tapDocumentSchema.js";
 import { printable } from "../printable.js";
-import { shorten } from "../shorten.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { frequencyAxis, octavesOf } from "./frequencyAxis.js";
 import { intervalSeries } from "./intervalSeries.js";
+import { stackedDrawings } from "./stackedDrawings.js";
 import { stemSeries } from "./stemSeries.js";
 import { valueAxis } from "./valueAxis.js";
 
 type TakeDocument = TapDocument["takes"][number];
 
-const ROW_PIXELS = 170;
-const TOP_PIXELS = 36;
-const BOTTOM_PIXELS = 54;
-const NAME_COLUMNS = 34;
+const DRAWING_PIXELS = 130;
 
 /** The modes of each body over frequency, their level as stems, one drawing under the other. */
 export function modesChart(takes: readonly TakeDocument[]): Chart {
@@ -31,30 +28,18 @@ export function modesChart(takes: readonly TakeDocument[]): Chart {
     ({ name, modes }) =>
       `${printable(name)}: ${modes.map(({ frequencyHz }) => frequencyHz.toFixed(0)).join(", ")} Hz`,
   );
-  const isLast = (i: number) => i === rows.length - 1;
+  const stacked = stackedDrawings(
+    rows.map(({ name }) => name),
+    "dB",
+    DRAWING_PIXELS,
+  );
   return {
     title: "Modes",
     description: `Level as the tap begins, decibels against the strongest mode of each body, with the range that is 95 % sure. ${said.join("; ")}.`,
-    height: () => TOP_PIXELS + ROW_PIXELS * rows.length + BOTTOM_PIXELS,
-    option: () => ({
-      title: rows.map(({ name }, i) => ({
-        text: `${shorten(printable(name), NAME_COLUMNS)}${i === 0 ? ", dB" : ""}`,
-        left: 40,
-        top: TOP_PIXELS + i * ROW_PIXELS - 25,
-        textStyle: { fontSize: 14, color: chartColours.ink.light },
-      })),
-      grid: rows.map((_, i) => ({
-        outerBoundsMode: "none",
-        left: 44,
-        right: 24,
-        top: TOP_PIXELS + i * ROW_PIXELS,
-        height: ROW_PIXELS - 40,
-      })),
-      xAxis: rows.map((_, i) => ({
-        ...frequencyAxis(lowest, highest, "x"),
-        gridIndex: i,
-        ...(!isLast(i) && { name: "", axisLabel: { show: false } }),
-      })),
+    height: () => stacked.height,
+    option: (width) => ({
+      ...stacked.placed(width),
+      xAxis: stacked.across(frequencyAxis(lowest, highest, "x")),
       yAxis: rows.map((_, i) =>
         valueAxis("", "y", {
           gridIndex: i,
@@ -70,8 +55,7 @@ export function modesChart(takes: readonly TakeDocument[]): Chart {
             modes.map(({ frequencyHz, strengthDb }) => [octavesOf(frequencyHz), strengthDb - floor] as const),
             chartColours.first.light,
           ),
-          xAxisIndex: i,
-          yAxisIndex: i,
+          ...stacked.inDrawing(i),
         },
         {
           ...intervalSeries(
@@ -82,8 +66,7 @@ export function modesChart(takes: readonly TakeDocument[]): Chart {
                 : [[octavesOf(frequencyHz), Math.max(0, range[0] - floor), range[1] - floor] as const],
             ),
           ),
-          xAxisIndex: i,
-          yAxisIndex: i,
+          ...stacked.inDrawing(i),
         },
       ]),
     }),

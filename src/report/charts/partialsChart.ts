@@ -1,9 +1,8 @@
-import { printable } from "../printable.js";
-import { shorten } from "../shorten.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { frequencyAxis, octavesOf } from "./frequencyAxis.js";
 import { markLine } from "./markLine.js";
+import { stackedDrawings } from "./stackedDrawings.js";
 import { stemSeries } from "./stemSeries.js";
 import { valueAxis } from "./valueAxis.js";
 
@@ -19,43 +18,27 @@ export interface PartialsRow {
 }
 
 const FLOOR_DB = -60;
-const ROW_PIXELS = 120;
-const TOP_PIXELS = 36;
-/** Between two drawings, for the name of the lower one. */
-const GAP_PIXELS = 36;
-const BOTTOM_PIXELS = 58;
+const DRAWING_PIXELS = 84;
 
 /** Levels of the partials of each string, one drawing under the other, with the edge of the low register. */
 export function partialsChart(rows: readonly PartialsRow[], lowEdgeHz: number): Chart {
   const all = rows.flatMap(({ partials }) => partials.map(({ frequencyHz }) => frequencyHz));
   const lowest = Math.min(...all, 60) / 1.12;
   const highest = Math.max(...all, 2000) * 1.08;
-  const isLast = (i: number) => i === rows.length - 1;
+  const stacked = stackedDrawings(
+    rows.map(({ name }) => name),
+    "dB",
+    DRAWING_PIXELS,
+  );
   return {
     title: "Partials of each string",
     description:
       `Decibels against the whole string. The line at ${lowEdgeHz.toFixed(0)} Hz is the edge of the low register. A cross at the foot is a ` +
       "partial that two strings share: how much of it is whose can't be told.",
-    height: () => TOP_PIXELS + ROW_PIXELS * rows.length - GAP_PIXELS + BOTTOM_PIXELS,
+    height: () => stacked.height,
     option: (width) => ({
-      title: rows.map(({ name }, i) => ({
-        text: `${shorten(printable(name), width < 500 ? 26 : 60)}${i === 0 ? ", dB" : ""}`,
-        left: 40,
-        top: TOP_PIXELS + i * ROW_PIXELS - 25,
-        textStyle: { fontSize: 14, color: chartColours.ink.light },
-      })),
-      grid: rows.map((_, i) => ({
-        outerBoundsMode: "none",
-        left: 44,
-        right: 24,
-        top: TOP_PIXELS + i * ROW_PIXELS,
-        height: ROW_PIXELS - GAP_PIXELS,
-      })),
-      xAxis: rows.map((_, i) => ({
-        ...frequencyAxis(lowest, highest, "x"),
-        gridIndex: i,
-        ...(!isLast(i) && { name: "", axisLabel: { show: false } }),
-      })),
+      ...stacked.placed(width),
+      xAxis: stacked.across(frequencyAxis(lowest, highest, "x")),
       yAxis: rows.map((_, i) =>
         valueAxis("", "y", {
           gridIndex: i,
@@ -77,22 +60,19 @@ export function partialsChart(rows: readonly PartialsRow[], lowEdgeHz: number): 
             chartColours.first.light,
             width < 500 ? 2 : 3,
           ),
-          xAxisIndex: i,
-          yAxisIndex: i,
+          ...stacked.inDrawing(i),
         },
         {
           type: "line",
           silent: true,
           data: [],
-          xAxisIndex: i,
-          yAxisIndex: i,
+          ...stacked.inDrawing(i),
           markLine: markLine({ xAxis: octavesOf(lowEdgeHz) }, ""),
         },
         {
           type: "scatter",
           silent: true,
-          xAxisIndex: i,
-          yAxisIndex: i,
+          ...stacked.inDrawing(i),
           symbol: "path://M-1,-1L1,1M-1,1L1,-1",
           symbolSize: 6,
           itemStyle: { color: "transparent", borderColor: chartColours.second.light, borderWidth: 1.5 },

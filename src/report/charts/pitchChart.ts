@@ -5,13 +5,10 @@ import { signed } from "../signed.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { markLine } from "./markLine.js";
+import { stackedDrawings } from "./stackedDrawings.js";
 import { valueAxis } from "./valueAxis.js";
 
-const ROW_PIXELS = 118;
-const TOP_PIXELS = 36;
-/** Between two drawings, for the name of the lower one. */
-const GAP_PIXELS = 36;
-const BOTTOM_PIXELS = 46;
+const DRAWING_PIXELS = 82;
 /** The wheel's swing shows in means over this, the jitter of single frames does not. */
 const SHORTEST_SECONDS = 0.06;
 const POINTS_PER_PIXEL = 2;
@@ -29,36 +26,22 @@ export function pitchChart(rows: readonly StringReading[], durationSeconds: numb
   const said = rows.map(
     ({ name, deviationCents }) => `${shorten(printable(name), 30)} ${signed(deviationCents ?? 0, 1)}`,
   );
-  const isLast = (i: number) => i === rows.length - 1;
+  const stacked = stackedDrawings(
+    rows.map(({ name }) => name),
+    "cents",
+    DRAWING_PIXELS,
+  );
   return {
     title: "Pitch of each string over time",
     description: `Cents from its target (the broken line, where it is in sight). On the mean: ${said.join(", ")}.`,
-    height: () => TOP_PIXELS + ROW_PIXELS * rows.length - GAP_PIXELS + BOTTOM_PIXELS,
+    height: () => stacked.height,
     option: (width) => {
       const courses = rows.map((string) => courseOf(string, durationSeconds, width));
       return {
-        title: rows.map(({ name }, i) => ({
-          text: `${shorten(printable(name), width < 500 ? 26 : 60)}${i === 0 ? ", cents" : ""}`,
-          left: 40,
-          top: TOP_PIXELS + i * ROW_PIXELS - 25,
-          textStyle: { fontSize: 14, color: chartColours.ink.light },
-        })),
-        grid: rows.map((_, i) => ({
-          outerBoundsMode: "none",
-          left: 44,
-          right: 20,
-          top: TOP_PIXELS + i * ROW_PIXELS,
-          height: ROW_PIXELS - GAP_PIXELS,
-        })),
-        xAxis: rows.map((_, i) => ({
-          ...valueAxis("seconds", "x", {
-            min: 0,
-            max: durationSeconds,
-            gridIndex: i,
-            splitLine: { show: false },
-          }),
-          ...(!isLast(i) && { name: "", axisLabel: { show: false } }),
-        })),
+        ...stacked.placed(width),
+        xAxis: stacked.across(
+          valueAxis("seconds", "x", { min: 0, max: durationSeconds, splitLine: { show: false } }),
+        ),
         yAxis: rows.map((_, i) => {
           const { min, max, interval } = reachOf(courses[i]!);
           return valueAxis("", "y", {
@@ -72,8 +55,7 @@ export function pitchChart(rows: readonly StringReading[], durationSeconds: numb
         series: rows.map((_, i) => ({
           type: "line",
           silent: true,
-          xAxisIndex: i,
-          yAxisIndex: i,
+          ...stacked.inDrawing(i),
           showSymbol: false,
           lineStyle: { color: chartColours.first.light, width: 1.5 },
           data: courses[i]!.map(([seconds, cents]) => [seconds, cents ?? "-"]),
