@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { intervalSchema } from "../document/intervalSchema.js";
 
 const level = z.number().nullable();

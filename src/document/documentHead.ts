@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 
 /** First fields of every document. Fields may be added within a version, none renamed or taken away. */
 export const documentHead = {

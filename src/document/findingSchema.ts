@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 
 /** How documents hold a finding, with its sentence. */
 export const findingSchema = z.object({

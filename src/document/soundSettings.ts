@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { targetSettings } from "./targetSettings.js";
 
 /** The same and which strings are looked for. */

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 
 /** Settings that targets follow from, as every document with targets holds them. */
 export const targetSettings = {

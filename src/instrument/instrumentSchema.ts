@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { parseNoteName } from "../units/parseNoteName.js";
 import { parsePitchClass } from "../units/parsePitchClass.js";
 import { temperaments } from "../units/temperament.js";

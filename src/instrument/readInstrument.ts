@@ -1,4 +1,4 @@
-import type { z } from "zod";
+import type * as z from "zod";
 import type { AnalysisError } from "../errors.js";
 import { frequencyHzToMidi, midiToFrequencyHz } from "../units/midiFrequency.js";
 import { noteNameOfMidi } from "../units/noteNameOfMidi.js";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { bodyFields } from "../body/bodyFields.js";
 import { documentHead } from "../document/documentHead.js";
 import { findingSchema } from "../document/findingSchema.js";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { documentHead } from "../document/documentHead.js";
 import { failedSchema } from "../document/failedSchema.js";
 import { findingSchema } from "../document/findingSchema.js";
