@@ -85,7 +85,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
   addSympathetic(program, terminal, setExitCode, pages);
   addTap(program, terminal, setExitCode, pages);
   addCheck(program, terminal, setExitCode, pages);
-  addStringing(program, terminal, pages);
+  addStringing(program, terminal, setExitCode, pages);
   program
     .command("tunings")
     .description("list the built-in tunings")
