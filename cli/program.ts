@@ -9,6 +9,7 @@ import {
 } from "../src/index.js";
 import { addCheck } from "./addCheck.js";
 import { addCompare } from "./addCompare.js";
+import { addCompletion } from "./addCompletion.js";
 import { addDemo } from "./addDemo.js";
 import { addKeyboard } from "./addKeyboard.js";
 import { addMeasure } from "./addMeasure.js";
@@ -74,6 +75,8 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
     .configureOutput({
       writeOut: (text) => terminal.stdout.write(text),
       writeErr: (text) => terminal.stderr.write(text),
+      getOutHelpWidth: () => columns(terminal),
+      getErrHelpWidth: () => columns(terminal),
       // Commander repeats what was typed; its lines are kept, control characters in them are not.
       outputError: (text, write) => write(text.split("\n").map(printable).join("\n")),
     });
@@ -89,10 +92,12 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
   program
     .command("tunings")
     .description("list the built-in tunings")
+    .addHelpText("after", "\nExample:\n  gurdybench tunings")
     .action(() => {
       const listed = builtInTunings.map((tuning) => ({ name: tuning.name, targets: stringTargets(tuning) }));
       terminal.stdout.write(tuningsText(listed, 440, columns(terminal)));
     });
   addDemo(program, terminal, setExitCode, pages);
+  addCompletion(program, terminal);
   return program;
 }
