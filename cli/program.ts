@@ -1,12 +1,5 @@
 import { Command, CommanderError } from "commander";
-import {
-  AnalysisError,
-  builtInTunings,
-  errorSentence,
-  printable,
-  stringTargets,
-  tuningsText,
-} from "../src/index.js";
+import { AnalysisError, errorSentence, printable } from "../src/index.js";
 import { addCheck } from "./addCheck.js";
 import { addCompare } from "./addCompare.js";
 import { addDemo } from "./addDemo.js";
@@ -16,13 +9,13 @@ import { addStringing } from "./addStringing.js";
 import { addSympathetic } from "./addSympathetic.js";
 import { addTap } from "./addTap.js";
 import { addTrompette } from "./addTrompette.js";
+import { addTunings } from "./addTunings.js";
 import { addWheel } from "./addWheel.js";
 import { exitCodes } from "./exitCodes.js";
 import { packageVersion } from "./files.js";
 import { OutputError } from "./OutputError.js";
 import type { Pages } from "./Pages.js";
 import type { Terminal } from "./Terminal.js";
-import { columns } from "./textOptions.js";
 import { UsageError } from "./UsageError.js";
 
 /**
@@ -86,13 +79,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
   addTap(program, terminal, setExitCode, pages);
   addCheck(program, terminal, setExitCode, pages);
   addStringing(program, terminal, pages);
-  program
-    .command("tunings")
-    .description("list the built-in tunings")
-    .action(() => {
-      const listed = builtInTunings.map((tuning) => ({ name: tuning.name, targets: stringTargets(tuning) }));
-      terminal.stdout.write(tuningsText(listed, 440, columns(terminal)));
-    });
+  addTunings(program, terminal, pages);
   addDemo(program, terminal, setExitCode, pages);
   return program;
 }
