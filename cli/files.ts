@@ -98,7 +98,8 @@ export function lookAtOutput(path: string, inputs: readonly string[], force: boo
       return read !== undefined && read.ino === seen.ino && read.dev === seen.dev;
     });
     if (isInput) throw outputUnusable("input");
-    if (!force || !seen.isFile()) throw outputUnusable("exists");
+    if (!seen.isFile()) throw outputUnusable("not-regular");
+    if (!force) throw outputUnusable("exists");
   });
 }
 

@@ -1,12 +1,5 @@
 import { Command, CommanderError } from "commander";
-import {
-  AnalysisError,
-  builtInTunings,
-  errorSentence,
-  printable,
-  stringTargets,
-  tuningsText,
-} from "../src/index.js";
+import { AnalysisError, errorSentence, printable } from "../src/index.js";
 import { addCheck } from "./addCheck.js";
 import { addCompare } from "./addCompare.js";
 import { addCompletion } from "./addCompletion.js";
@@ -17,6 +10,7 @@ import { addStringing } from "./addStringing.js";
 import { addSympathetic } from "./addSympathetic.js";
 import { addTap } from "./addTap.js";
 import { addTrompette } from "./addTrompette.js";
+import { addTunings } from "./addTunings.js";
 import { addWheel } from "./addWheel.js";
 import { exitCodes } from "./exitCodes.js";
 import { packageVersion } from "./files.js";
@@ -89,14 +83,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
   addTap(program, terminal, setExitCode, pages);
   addCheck(program, terminal, setExitCode, pages);
   addStringing(program, terminal, setExitCode, pages);
-  program
-    .command("tunings")
-    .description("list the built-in tunings")
-    .addHelpText("after", "\nExample:\n  gurdybench tunings")
-    .action(() => {
-      const listed = builtInTunings.map((tuning) => ({ name: tuning.name, targets: stringTargets(tuning) }));
-      terminal.stdout.write(tuningsText(listed, 440, columns(terminal)));
-    });
+  addTunings(program, terminal, pages);
   addDemo(program, terminal, setExitCode, pages);
   addCompletion(program, terminal);
   return program;

@@ -66,7 +66,15 @@ export interface AnalysisErrorDetails {
   };
   /** A file that was to be written can't be. */
   "output-unusable": {
-    reason: "exists" | "input" | "directory" | "no-folder" | "not-permitted" | "no-space" | "failed";
+    reason:
+      | "exists"
+      | "input"
+      | "directory"
+      | "not-regular"
+      | "no-folder"
+      | "not-permitted"
+      | "no-space"
+      | "failed";
   };
   /** A fault of this program; `fault` is the kind of exception. */
   "unexpected-fault": { fault: string };

@@ -85,6 +85,7 @@ export { stringingCsv } from "./report/csv/stringingCsv.js";
 export { sympatheticCsv } from "./report/csv/sympatheticCsv.js";
 export { tapCsv } from "./report/csv/tapCsv.js";
 export { trompetteCsv } from "./report/csv/trompetteCsv.js";
+export { tuningsCsv } from "./report/csv/tuningsCsv.js";
 export { wheelCsv } from "./report/csv/wheelCsv.js";
 export { demoCompareIntroText } from "./report/demoCompareIntroText.js";
 export { demoIntroText } from "./report/demoIntroText.js";
@@ -106,7 +107,8 @@ export { type ReadTaps, type TapDocumentInput, tapDocument } from "./report/tapD
 export { tapText } from "./report/tapText.js";
 export { type TrompetteDocumentInput, trompetteDocument } from "./report/trompetteDocument.js";
 export { trompetteText } from "./report/trompetteText.js";
-export { type ListedTuning, tuningsText } from "./report/tuningsText.js";
+export { tuningsText } from "./report/tuningsText.js";
+export type { ListedTuning } from "./report/tuningTable.js";
 export { type WheelDocumentInput, wheelDocument } from "./report/wheelDocument.js";
 export { wheelText } from "./report/wheelText.js";
 

@@ -21,4 +21,5 @@ export { stringingPage } from "./report/html/stringingPage.js";
 export { sympatheticPage } from "./report/html/sympatheticPage.js";
 export { tapPage } from "./report/html/tapPage.js";
 export { trompettePage } from "./report/html/trompettePage.js";
+export { tuningsPage } from "./report/html/tuningsPage.js";
 export { wheelPage } from "./report/html/wheelPage.js";

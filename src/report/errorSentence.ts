@@ -23,6 +23,8 @@ const outputReasons: Record<AnalysisErrorDetails["output-unusable"]["reason"], s
   exists: "is there already and was left as it is. Name another file, or write over it with --force.",
   input: "is a file to be read, which is never written over. Name another file.",
   directory: "is a folder. Name a file in it.",
+  "not-regular":
+    "is not an ordinary file (a device, pipe or socket); pages and tables go to ordinary files only. Name another file.",
   "no-folder": "can't be written: its folder is not there. Make the folder first, or name another.",
   "not-permitted":
     "can't be written: this folder or file may not be written to. Choose a folder of your own.",

@@ -1,5 +1,6 @@
 import { memoryRecording } from "../../src/audio/memoryRecording.js";
 import { spectrogramOf } from "../../src/audio/spectrogramOf.js";
+import { builtInTunings } from "../../src/instrument/builtInTunings.js";
 import { readInstrument } from "../../src/instrument/readInstrument.js";
 import { stringTargets } from "../../src/instrument/stringTargets.js";
 import { checkPage } from "../../src/report/html/checkPage.js";
@@ -10,6 +11,7 @@ import { stringingPage } from "../../src/report/html/stringingPage.js";
 import { sympatheticPage } from "../../src/report/html/sympatheticPage.js";
 import { tapPage } from "../../src/report/html/tapPage.js";
 import { trompettePage } from "../../src/report/html/trompettePage.js";
+import { tuningsPage } from "../../src/report/html/tuningsPage.js";
 import { wheelPage } from "../../src/report/html/wheelPage.js";
 import { stringingDocument } from "../../src/report/stringingDocument.js";
 import { readStringing } from "../../src/stringing/readStringing.js";
@@ -44,6 +46,7 @@ const wheel = handMadeWheelDocument([
     ],
   },
 ]);
+const tunings = builtInTunings.map((tuning) => ({ name: tuning.name, targets: stringTargets(tuning) }));
 const tone = Float32Array.from({ length: 16_000 }, (_, i) => 0.3 * Math.sin(i / 10));
 const badTake = handMadeTake({ findings: [{ code: "clipping", severity: "problem", values: {} }] });
 
@@ -71,6 +74,7 @@ export const commandPages = [
     ),
     sheets: 4,
   },
+  { name: "tunings", html: htmlPage(tuningsPage(tunings, 440, "0.0.0-test")), sheets: 4 },
   { name: "tap", html: htmlPage(tapPage(readTapDocument("body"))), sheets: 7 },
   { name: "trompette", html: htmlPage(trompettePage(readTrompetteDocument("strokes.wav"))), sheets: 5 },
 ];

@@ -48,6 +48,75 @@ export function drawnTexts(): DrawnText[] {
   });
 }
 
+/** A line, point or face in a drawing. */
+export interface DrawnMark {
+  readonly svg: number;
+  readonly what: string;
+  /** Of its fill or its edge, whichever stands out more, against the page. */
+  readonly contrast: number;
+  /** Whether it is a rule of a grid or of an axis, and nothing else. */
+  readonly isRule: boolean;
+}
+
+/** All that is drawn in sight but texts, with the contrast to the page (WCAG 2.1, relative luminance). */
+export function drawnMarks(): DrawnMark[] {
+  const channel = (value: number) => (value <= 0.03928 ? value / 12.92 : ((value + 0.055) / 1.055) ** 2.4);
+  const numbersOf = (colour: string) => (colour.match(/[\d.]+/g) ?? []).map(Number);
+  const ground = numbersOf(getComputedStyle(document.body).backgroundColor);
+  // Nothing is printed where the page has no ground: white paper.
+  const paper = (ground[3] ?? 1) === 0 ? [255, 255, 255] : ground;
+  const luminance = (rgb: readonly number[]) => {
+    const [red = 0, green = 0, blue = 0] = rgb.map((part) => channel(part / 255));
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+  };
+  const contrastOf = (colour: string, opacity: number) => {
+    const [red = 0, green = 0, blue = 0, alpha = 1] = numbersOf(colour);
+    const share = alpha * opacity;
+    const seen = [red, green, blue].map((part, i) => share * part + (1 - share) * (paper[i] ?? 0));
+    const [one, other] = [luminance(seen), luminance(paper.slice(0, 3))];
+    return (Math.max(one, other) + 0.05) / (Math.min(one, other) + 0.05);
+  };
+  return [...document.querySelectorAll("svg")].flatMap((svg, index) => {
+    if (svg.getBoundingClientRect().width === 0) return [];
+    return [...svg.querySelectorAll("path, rect, circle, ellipse, line, polyline, polygon")].flatMap(
+      (mark) => {
+        const { width, height } = mark.getBoundingClientRect();
+        if (mark.closest("mask, clipPath, defs") !== null || (width === 0 && height === 0)) return [];
+        const style = getComputedStyle(mark);
+        const opacity = Number(style.opacity);
+        const paints = [
+          { of: "fill", colour: style.fill, share: opacity * Number(style.fillOpacity), isThere: true },
+          {
+            of: "stroke",
+            colour: style.stroke,
+            share: opacity * Number(style.strokeOpacity),
+            isThere: Number.parseFloat(style.strokeWidth) > 0,
+          },
+        ].filter(
+          ({ colour, share, isThere }) =>
+            isThere && share > 0 && colour !== "none" && (numbersOf(colour)[3] ?? 1) > 0,
+        );
+        if (paints.length === 0) return [];
+        return [
+          {
+            svg: index,
+            what: `<${mark.tagName}> ${paints.map(({ of, colour, share }) => `${of} ${colour} ${share}`).join(", ")}`,
+            contrast: Math.max(...paints.map(({ colour, share }) => contrastOf(colour, share))),
+            isRule: paints.every(({ of }) => mark.getAttribute(of) === "var(--rule)"),
+          },
+        ];
+      },
+    );
+  });
+}
+
+/** Tables that have to be scrolled sideways. */
+export function scrolledTables(): string[] {
+  return [...document.querySelectorAll(".scroll")]
+    .filter((box) => box.scrollWidth > box.clientWidth + 1)
+    .map((box) => `${box.getAttribute("aria-label")}: ${box.scrollWidth} in ${box.clientWidth}`);
+}
+
 /** Widths of the document and of the window. */
 export function documentWidths(): { readonly needed: number; readonly window: number } {
   return {

@@ -3,18 +3,28 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { chromiumPath, NO_CHROMIUM, startChromium } from "../../fixtures/chromium.js";
 import { openPage } from "./openPage.js";
-import { cutOnPaper, type DrawnText, documentWidths, drawnTexts, seenText } from "./pageReadings.js";
+import {
+  cutOnPaper,
+  type DrawnText,
+  documentWidths,
+  drawnMarks,
+  drawnTexts,
+  scrolledTables,
+  seenText,
+} from "./pageReadings.js";
 import { HOSTILE, reportPages } from "./reportPages.js";
 
-// The pages in a real browser. Contrast: WCAG 2.1, success criterion 1.4.3, 4.5 to 1; the other rules of accessibility as
+// The pages in a real browser. Contrast: WCAG 2.1, success criterion 1.4.3, 4.5 to 1 for text, and 1.4.11, 3 to 1 for what else
+// carries a meaning; the other rules of accessibility as
 // axe-core checks them.
 const path = chromiumPath();
 if (path === null) console.log(`Skipped: ${NO_CHROMIUM}.`);
 
 const PHONE = { width: 390, height: 844 };
-const DESK = { width: 1000, height: 900 };
+const DESK = { width: 1280, height: 900 };
 const LEAST_FONT_PIXELS = 10;
 const LEAST_CONTRAST = 4.5;
+const LEAST_MARK_CONTRAST = 3;
 /** Boxes of letters have air above and below: two may touch by so much and their letters don't. */
 const OVERLAP_PIXELS = 2;
 /** What @page leaves of A4 (210 by 297 mm) and letter (215.9 by 279.4 mm), at 96 pixels an inch. */
@@ -68,6 +78,10 @@ describe.skipIf(path === null)("pages in a browser", () => {
           // Without a chart the rest would say nothing; the least one has two axes with their names and a few numbers.
           expect(texts.length).toBeGreaterThan(5);
           expect(faultsOf(texts)).toEqual([]);
+          const marks = (await page.evaluate(drawnMarks)).filter(({ isRule }) => !isRule);
+          // A drawing that shows nothing would have no fault.
+          expect(new Set(marks.map(({ svg }) => svg))).toEqual(new Set(texts.map(({ svg }) => svg)));
+          expect(marks.filter(({ contrast }) => contrast < LEAST_MARK_CONTRAST)).toEqual([]);
           expect(misdeeds).toEqual([]);
         });
       });
@@ -91,6 +105,22 @@ describe.skipIf(path === null)("pages in a browser", () => {
         },
       );
     }
+
+    it("shows its tables on a phone without scrolling them, and they stay tables", async () => {
+      const roles = ["table", "columnheader", "rowheader", "cell"] as const;
+      const counts: number[][] = [];
+      for (const viewport of [PHONE, DESK]) {
+        await openPage(browser, html, { viewport }, async ({ page }) => {
+          expect(await page.evaluate(scrolledTables)).toEqual([]);
+          counts.push(await Promise.all(roles.map((role) => page.getByRole(role).count())));
+        });
+      }
+      // Cells with nothing in them are left out of a card.
+      const [phone, desk] = counts;
+      expect(phone!.slice(0, 3)).toEqual(desk!.slice(0, 3));
+      expect(phone![3]).toBeLessThanOrEqual(desk![3]!);
+      expect(phone![3]! > 0).toBe(desk![0]! > 0);
+    });
 
     it("is the same without script", async () => {
       const seen: string[] = [];
@@ -133,7 +163,8 @@ describe.skipIf(path === null)("pages in a browser", () => {
 
   it("sees what a bad page does", async () => {
     const bad = `<body style="background:#fff"><img src=x onerror="alert(1)"><script>console.log("hello")</script>
-      <svg viewBox="0 0 100 50" width="100"><text y="20" font-size="9" fill="#999">one</text><text y="22">two</text></svg>
+      <svg viewBox="0 0 100 50" width="100"><path d="M0 0L9 9" fill="none" stroke="#bbb"/><rect width="9" height="9" fill="#000" opacity="0.2"/><text y="20" font-size="9" fill="#999">one</text><text y="22">two</text></svg>
+      <div class="scroll" aria-label="wide" style="overflow:auto"><table style="width:1000px"><tr><td>wide</table></div>
       <table style="width:2000px"><tr><td>wide</table>`;
     await openPage(browser, bad, { viewport: PHONE }, async ({ page, misdeeds }) => {
       const { needed, window } = await page.evaluate(documentWidths);
@@ -141,6 +172,10 @@ describe.skipIf(path === null)("pages in a browser", () => {
       expect(faultsOf(await page.evaluate(drawnTexts)).join("; ")).toMatch(
         /9\.0 pixels.*contrast.*overlaps "two"/,
       );
+      const marks = await page.evaluate(drawnMarks);
+      // #bbb on white, and black of which a fifth is left: (1.05) / (L + 0.05) by the definition.
+      expect(marks.map(({ contrast }) => contrast.toFixed(2))).toEqual(["1.92", "1.61"]);
+      expect(await page.evaluate(scrolledTables)).toEqual([expect.stringMatching(/^wide: 1000 in/)]);
       // The browser tells of them when it gets to it.
       for (const told of [/request: .*x/, /console: hello/, /dialog: 1/]) {
         await expect.poll(() => misdeeds.join("; "), { timeout: 10_000 }).toMatch(told);

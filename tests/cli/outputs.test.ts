@@ -1,8 +1,8 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { runProgram } from "../../cli/program.js";
 import * as pages from "../../src/pages.js";
-import { makeTestFiles, type TestFiles } from "./testFiles.js";
+import { makePipe, makeTestFiles, type TestFiles } from "./testFiles.js";
 
 const RUN_MS = 60_000;
 let files: TestFiles;
@@ -72,6 +72,7 @@ const commands: readonly [name: string, args: () => string[], inputs: readonly s
   ["tap", () => [path("good.wav"), "--other", path("other.wav")], ["good.wav", "other.wav"]],
   ["check", () => [path("good.wav")], ["good.wav"]],
   ["stringing", () => ["--instrument", path("bench.yaml"), "--other-length", "380"], ["bench.yaml"]],
+  ["tunings", () => [], []],
 ];
 
 describe.each(commands)("%s, with files to write", (name, args, inputs) => {
@@ -122,6 +123,32 @@ describe.each(commands)("%s, with files to write", (name, args, inputs) => {
     expect({ code: missing.code, out: missing.out }).toEqual({ code: 4, out: "" });
     expect(existsSync(`${out}/no`)).toBe(false);
     expect(run(name, ...args(), "--html", `${out}/x`, "--csv", `${out}/x`).code).toBe(2);
+  });
+});
+
+describe("what is no ordinary file", () => {
+  const refused = (target: string, ...more: string[]) => {
+    const { code, out: printed, err } = run("tunings", "--html", target, ...more);
+    expect({ code, printed }).toEqual({ code: 4, printed: "" });
+    expect(err).not.toContain("is there already");
+    return err;
+  };
+
+  it.each([[], ["--force"]])("is refused as what it is: a folder %j", (...more) => {
+    expect(refused(out, ...more)).toContain("is a folder");
+    expect(readdirSync(out)).toEqual([]);
+  });
+
+  it.each([[], ["--force"]])("is refused as what it is: a pipe %j", (...more) => {
+    const pipe = `${out}/pipe`;
+    if (!makePipe(pipe)) return;
+    expect(refused(pipe, ...more)).toContain("is not an ordinary file (a device, pipe or socket)");
+    expect(statSync(pipe).isFIFO()).toBe(true);
+  });
+
+  it.runIf(existsSync("/dev/full"))("is refused as what it is: a device", () => {
+    expect(refused("/dev/full", "--force")).toContain("is not an ordinary file (a device, pipe or socket)");
+    expect(statSync("/dev/full").isCharacterDevice()).toBe(true);
   });
 });
 

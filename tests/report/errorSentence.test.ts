@@ -51,6 +51,15 @@ const examples: Examples = {
 };
 
 describe("errorSentence", () => {
+  it("tells a device from a file that is there already", () => {
+    const sentence = errorSentence(
+      new AnalysisError("output-unusable", { reason: "not-regular" }),
+      "/dev/full",
+    );
+    expect(sentence).toContain("/dev/full is not an ordinary file (a device, pipe or socket)");
+    expect(sentence).not.toContain("already");
+  });
+
   for (const [code, [details, needed]] of Object.entries(examples)) {
     it(`words ${code} with its numbers`, () => {
       const error = new AnalysisError(code as AnalysisErrorCode, details as never);

@@ -45,7 +45,7 @@ describe("keyboardPage", () => {
 
   it("says of each key in words whether two strings disagree", () => {
     const { differences } = handMadeKeyboardDocument("top", "second");
-    expect(keyDifferenceChart(differences, "top", "second").description).toContain(
+    expect(keyDifferenceChart(differences, "top", "second", 0).description).toContain(
       "key 1 (N1) +5.0, disagree",
     );
   });

@@ -5,7 +5,7 @@ interface DrawingApi {
 }
 
 /**
- * The range between a lower and an upper curve, filled.
+ * The range between a lower and an upper curve, filled, with an edge that can be seen.
  *
  * @param points - rows of place, lower and upper value, in order; null values part the band
  */
@@ -31,7 +31,7 @@ export function bandSeries(points: readonly (readonly [place: number, low: numbe
         return {
           type: "rect",
           shape: { x: x - 4, y: top, width: 8, height: bottom - top },
-          style: { fill: chartColours.band.light },
+          style: { fill: chartColours.band.light, stroke: chartColours.bandEdge.light, lineWidth: 1 },
         };
       }
       const upper = run.map(([place, , high]) => api.coord([place, high]));
@@ -39,7 +39,7 @@ export function bandSeries(points: readonly (readonly [place: number, low: numbe
       return {
         type: "polygon",
         shape: { points: [...upper, ...lower] },
-        style: { fill: chartColours.band.light },
+        style: { fill: chartColours.band.light, stroke: chartColours.bandEdge.light, lineWidth: 1 },
       };
     },
   };

@@ -1,4 +1,5 @@
 import type { MeasureDocument } from "../../reading/measureDocumentSchema.js";
+import { signed } from "../signed.js";
 import { bandSeries } from "./bandSeries.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
@@ -25,13 +26,16 @@ export function bodyCurveChart(curve: Curve, lowReachHz: number | null): Chart {
   const floor = step * Math.floor(Math.min(...ends, -1) / step);
   const top = step * Math.ceil(Math.max(...ends, 1) / step);
   // The words of the line stand above the curve.
-  const ceiling = lowReachHz !== null && top - Math.max(...ends, 1) < 0.7 * step ? top + step : top;
+  const ceiling = lowReachHz !== null && top - Math.max(...ends, 1) < step ? top + step : top;
   const reach = lowReachHz === null ? "" : ` It carries down to about ${lowReachHz.toFixed(0)} Hz.`;
+  const said = known.map(
+    ({ frequencyHz, levelDb }) => `${frequencyHz.toFixed(0)} Hz ${signed(levelDb ?? 0, 1)}`,
+  );
   return {
     title: "The body curve",
     description:
       "Decibels against the middle of the range (355 to 1413 Hz), the strings' own strength and the fall of an ideally bowed " +
-      `string taken out. The shaded range is 95 % sure.${reach} Room, microphone and strings have their share in it.`,
+      `string taken out. The shaded range is 95 % sure.${reach} Room, microphone and strings have their share in it. ${said.join(", ")}.`,
     height: (width) => (width < 500 ? 260 : 320),
     option: () => ({
       grid: containedGrid(),
@@ -46,12 +50,20 @@ export function bodyCurveChart(curve: Curve, lowReachHz: number | null): Chart {
         {
           type: "line",
           silent: true,
-          symbolSize: 7,
+          symbol: "circle",
+          symbolSize: 8,
           lineStyle: { color: chartColours.first.light, width: 2 },
-          itemStyle: { color: chartColours.first.light },
+          itemStyle: {
+            color: chartColours.paper.light,
+            borderColor: chartColours.first.light,
+            borderWidth: 2,
+          },
           data: curve.map(({ frequencyHz, levelDb }) => [octavesOf(frequencyHz), levelDb ?? "-"]),
           ...(lowReachHz !== null && {
-            markLine: markLine({ xAxis: octavesOf(lowReachHz) }, "carries down to"),
+            markLine: markLine(
+              { xAxis: octavesOf(lowReachHz) },
+              `carries down to ${lowReachHz.toFixed(0)} Hz`,
+            ),
           }),
         },
       ],

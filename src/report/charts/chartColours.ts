@@ -1,7 +1,8 @@
 /**
  * Colours of the charts, told apart by people who see red and green alike (Okabe & Ito 2008; from memory), in a shade for
  * light paper and one for dark. Charts are drawn with the first; `chartSvg` puts a style variable in its place, so that the
- * page decides. None carries a meaning alone: lines differ in dash, points in shape.
+ * page decides. What carries a meaning stands 3 to 1 against the page (WCAG 2.1, 1.4.11), but for the rules of grids and the inside of
+ * bands, which have an edge. None carries a meaning alone: lines differ in dash, points in shape.
  */
 export const chartColours = {
   ink: { variable: "--ink", light: "#23211d", dark: "#ece7dd" },
@@ -10,6 +11,7 @@ export const chartColours = {
   paper: { variable: "--paper", light: "#fbfaf7", dark: "#1e1c19" },
   accent: { variable: "--accent", light: "#7a4a21", dark: "#d9a878" },
   band: { variable: "--band", light: "#ead9c6", dark: "#4b3a2a" },
+  bandEdge: { variable: "--edge", light: "#9b7a58", dark: "#a98a6a" },
   first: { variable: "--c1", light: "#0067a3", dark: "#6cbcf0" },
   second: { variable: "--c2", light: "#b84a00", dark: "#f2935c" },
   third: { variable: "--c3", light: "#00785a", dark: "#3fc79f" },

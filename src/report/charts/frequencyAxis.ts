@@ -14,8 +14,12 @@ function frequencyAt(octaves: number): number {
   return MIDI_ZERO_HZ * 2 ** octaves;
 }
 
-/** An axis of frequency, an octave as wide as any other: a line at every C, with its note and its hertz. */
-export function frequencyAxis(lowestHz: number, highestHz: number, position: "x" | "y") {
+/**
+ * An axis of frequency, an octave as wide as any other: a line at every C, with its note and its hertz.
+ *
+ * @param withHertz - an upright axis in little room leaves them out
+ */
+export function frequencyAxis(lowestHz: number, highestHz: number, position: "x" | "y", withHertz = true) {
   const lowest = octavesOf(lowestHz);
   const highest = octavesOf(highestHz);
   return {
@@ -26,10 +30,9 @@ export function frequencyAxis(lowestHz: number, highestHz: number, position: "x"
     axisLabel: {
       customValues: octavesWithin(lowest, highest),
       formatter: (octaves: number) => {
-        const hz = Math.round(frequencyAt(octaves));
-        return position === "x"
-          ? `${noteNameOfMidi(12 * octaves)}\n${hz}`
-          : `${noteNameOfMidi(12 * octaves)}  ${hz}`;
+        const note = noteNameOfMidi(12 * octaves);
+        if (!withHertz) return note;
+        return `${note}${position === "x" ? "\n" : "  "}${Math.round(frequencyAt(octaves))}`;
       },
       color: chartColours.faint.light,
       lineHeight: 16,
@@ -37,7 +40,7 @@ export function frequencyAxis(lowestHz: number, highestHz: number, position: "x"
     },
     splitLine: { show: false },
     axisLine: { show: true, onZero: false, lineStyle: { color: chartColours.rule.light } },
-    name: position === "x" ? "note, and hertz" : "note, hertz",
+    name: position === "x" ? "note, and hertz" : withHertz ? "note, hertz" : "note",
     nameTextStyle: { color: chartColours.faint.light },
     nameLocation: position === "x" ? ("middle" as const) : ("end" as const),
     nameGap: position === "x" ? 40 : 10,

@@ -6,16 +6,21 @@ interface DrawingApi {
   coord(place: readonly [number, number]): [number, number];
 }
 
+/** Caps stick out of the points, so that a range narrower than its point is seen. */
+const CAP_PIXELS = 7;
+
 /**
  * Intervals as lines with caps.
  *
  * @param direction - along which axis they lie
  * @param data - rows of place, lower end, upper end
+ * @param capPixels - of the caps to either side
  */
 export function intervalSeries(
   direction: "x" | "y",
   data: readonly (readonly [place: number, low: number, high: number])[],
   colour: string = chartColours.ink.light,
+  capPixels: number = CAP_PIXELS,
 ) {
   return {
     type: "custom" as const,
@@ -33,7 +38,9 @@ export function intervalSeries(
         style: { stroke: colour, lineWidth: 1.75 },
       });
       const cap = ([x, y]: readonly number[]) =>
-        direction === "x" ? line([x!, y! - 4], [x!, y! + 4]) : line([x! - 4, y!], [x! + 4, y!]);
+        direction === "x"
+          ? line([x!, y! - capPixels], [x!, y! + capPixels])
+          : line([x! - capPixels, y!], [x! + capPixels, y!]);
       return { type: "group", children: [line(ends[0]!, ends[1]!), ...ends.map(cap)] };
     },
   };

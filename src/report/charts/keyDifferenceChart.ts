@@ -9,11 +9,17 @@ import { labelledGrid } from "./labelledGrid.js";
 import { markLine } from "./markLine.js";
 import { valueAxis } from "./valueAxis.js";
 
-/** How far apart the two tangents of each key set their strings. */
+/**
+ * How far apart the two tangents of each key set their strings.
+ *
+ * @param differences - of one key at least
+ * @param commonCents - what all of them have in common
+ */
 export function keyDifferenceChart(
   differences: KeyboardDocument["differences"],
   string: string,
   other: string,
+  commonCents: number,
 ): Chart {
   const [a, b] = [printable(string), printable(other)];
   const said = differences.map(
@@ -22,7 +28,7 @@ export function keyDifferenceChart(
   );
   return {
     title: `Keys of ${a} against those of ${b}`,
-    description: `Cents, upwards where ${a} is the sharper, with the range that is 95 % sure. Filled where the tangents disagree. ${said.join("; ")}.`,
+    description: `Cents, upwards where ${a} is the sharper, with the range that is 95 % sure. The broken line is what all keys differ by alike (${signed(commonCents, 1)} cents); filled where the tangents disagree beyond it. In cents: ${said.join("; ")}.`,
     height: (width) => (width < 500 ? 280 : 320),
     option: (width) => ({
       grid: labelledGrid({ left: 8, right: 16, top: 34, bottom: 30 }),
@@ -52,6 +58,13 @@ export function keyDifferenceChart(
             },
           })),
           markLine: markLine({ yAxis: 0 }, "", "solid"),
+        },
+        {
+          type: "line",
+          silent: true,
+          showSymbol: false,
+          lineStyle: { color: chartColours.second.light, width: 1.5, type: "dashed" },
+          data: [differences[0]!.key, differences.at(-1)!.key].map((key) => [key, commonCents]),
         },
       ],
     }),

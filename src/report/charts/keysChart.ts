@@ -6,10 +6,15 @@ import { chartColours } from "./chartColours.js";
 import { intervalSeries } from "./intervalSeries.js";
 import { keyAxis } from "./keyAxis.js";
 import { labelledGrid } from "./labelledGrid.js";
+import { legend } from "./legend.js";
 import { markLine } from "./markLine.js";
 import { valueAxis } from "./valueAxis.js";
 
 type ScaleDocument = NonNullable<KeyboardDocument["other"]>;
+
+const AS_IT_IS = "as it is";
+const SHIFT = "shift";
+const LEFT = "left after it";
 
 /** How far each key is off, the shifts of nut and bridge that explain the pattern, and what they leave. */
 export function keysChart({ string, keys, pattern }: ScaleDocument): Chart {
@@ -24,17 +29,19 @@ export function keysChart({ string, keys, pattern }: ScaleDocument): Chart {
   const first = keys[0]?.key ?? 1;
   const last = keys[keys.length - 1]?.key ?? first;
   const fitted = Array.from({ length: last - first + 1 }, (_, i) => [first + i, shiftOf(first + i)]);
+  const key = (width: number) => legend(hasShift ? [AS_IT_IS, SHIFT, LEFT] : [], width, 18);
   return {
     title: `Keys of ${printable(string)}`,
     description:
-      "Cents from each key's place over the open string, sharp upwards, with the range that is 95 % sure (circles). " +
+      "Cents from each key's place over the open string, sharp upwards, with the range that is 95 % sure. " +
       (hasShift
-        ? "The broken line is what a shift of nut or bridge explains, as the short answer has it; triangles are what is left for the tangents after it. "
+        ? "Circles are the keys as they are; the broken line is what a shift of nut or bridge explains, as the short answer has it; triangles are what is left for the tangents after it. "
         : "") +
-      `${said.join("; ")}.`,
+      `In cents: ${said.join("; ")}.`,
     height: (width) => (width < 500 ? 300 : 350),
     option: (width) => ({
-      grid: labelledGrid({ left: 8, right: 16, top: 34, bottom: 30 }),
+      legend: key(width).option,
+      grid: labelledGrid({ left: 8, right: 16, top: 34 + key(width).pixels, bottom: 30 }),
       xAxis: keyAxis(keys, width),
       yAxis: valueAxis("cents", "y", {
         minInterval: 1,
@@ -46,6 +53,7 @@ export function keysChart({ string, keys, pattern }: ScaleDocument): Chart {
           keys.map(({ key, interval95Cents }) => [key, ...interval95Cents] as const),
         ),
         {
+          name: AS_IT_IS,
           type: "scatter",
           silent: true,
           z: 4,
@@ -57,13 +65,17 @@ export function keysChart({ string, keys, pattern }: ScaleDocument): Chart {
         ...(hasShift
           ? [
               {
+                name: SHIFT,
                 type: "line",
                 silent: true,
-                showSymbol: false,
+                symbol: "none",
+                // The legend would put a point on its line.
+                itemStyle: { opacity: 0, color: chartColours.second.light },
                 lineStyle: { color: chartColours.second.light, width: 2, type: "dashed" },
                 data: fitted,
               },
               {
+                name: LEFT,
                 type: "scatter",
                 silent: true,
                 z: 5,

@@ -1,6 +1,6 @@
 import { chartColours } from "./chartColours.js";
 
-/** A line across a chart, with a word at its end. */
+/** A line across a chart, with a word at its end: that of a level line stands right of the plot, which has to keep room for it. */
 export function markLine(
   at: { readonly xAxis?: number; readonly yAxis?: number },
   label: string,
@@ -15,9 +15,9 @@ export function markLine(
       show: label !== "",
       formatter: label,
       color: chartColours.accent.light,
-      position: at.xAxis === undefined ? ("insideEndTop" as const) : ("end" as const),
-      align: at.xAxis === undefined ? ("right" as const) : ("left" as const),
-      offset: at.xAxis === undefined ? [0, 0] : [5, 16],
+      position: "end" as const,
+      align: "left" as const,
+      offset: at.xAxis === undefined ? [0, 0] : [5, 22],
       rotate: 0,
     },
     data: [at],

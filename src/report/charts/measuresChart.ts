@@ -8,10 +8,13 @@ import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { intervalSeries } from "./intervalSeries.js";
 import { labelledGrid } from "./labelledGrid.js";
+import { legend } from "./legend.js";
 import { markLine } from "./markLine.js";
 import { rowAxis } from "./rowAxis.js";
+import { rowRules } from "./rowRules.js";
 import { valueAxis } from "./valueAxis.js";
 
+const DIFFERENCE = "difference of the means";
 /** Columns of a string's name beside the axis. */
 const LONGEST_NAME = 16;
 
@@ -25,28 +28,36 @@ export function measuresChart(measures: readonly Measure[], sideA: string, sideB
     const sure = one.interval95 === null ? "" : ` (${intervalText(one.interval95, 1)})`;
     return `${measureLabel(one)} ${signed(one.difference, 1)}${sure}${one.verdict === "not-shown" ? "" : ", shown"}`;
   });
+  const [keyA, keyB] = [a, b].map((name) => `takes of ${shorten(name, LONGEST_NAME)}`) as [string, string];
+  // Two sides whose names begin alike are told apart by what the caption says.
+  const key = (width: number) => legend(keyA === keyB ? [DIFFERENCE] : [keyA, keyB, DIFFERENCE], width);
   return {
     title: `The other measures, ${a} less ${b}`,
     description:
       `Decibels, to the right where ${a} has more. The diamond is the difference of the means, the line its 95 % range by itself; filled ` +
       `where a difference is shown. Circles are the takes of ${a}, each less the mean of ${b}; triangles those of ${b} the other ` +
       `way round, the mean of ${a} less each. ${said.join("; ")}.`,
-    height: () => 62 + 46 * rows.length,
+    height: (width) => 62 + 46 * rows.length + key(width).pixels,
     option: (width) => ({
-      grid: labelledGrid({ left: 20, right: 24, top: 8, bottom: 26 }),
+      legend: key(width).option,
+      grid: labelledGrid({ left: 20, right: 24, top: 8 + key(width).pixels, bottom: 26 }),
       xAxis: valueAxis("difference, dB", "x", {
         axisLabel: { color: chartColours.faint.light, formatter: (value: number) => signed(value, 0) },
         minInterval: 1,
+        splitNumber: width < 500 ? 4 : 5,
       }),
       yAxis: rowAxis(rows.map(shortLabel), width),
       series: [
+        ...rowRules(rows.length),
         intervalSeries(
           "x",
           rows.flatMap(({ interval95 }, i) => (interval95 === null ? [] : [[i, ...interval95] as const])),
         ),
         {
+          name: DIFFERENCE,
           type: "scatter",
           silent: true,
+          itemStyle: { opacity: 1, color: chartColours.ink.light },
           z: 4,
           symbol: "diamond",
           symbolSize: 13,
@@ -61,10 +72,10 @@ export function measuresChart(measures: readonly Measure[], sideA: string, sideB
           })),
           markLine: markLine({ xAxis: 0 }, "", "solid"),
         },
-        takeMarks("circle", chartColours.first.light, -0.3, (one) =>
+        takeMarks(keyA, "circle", chartColours.first.light, -0.3, (one) =>
           one.takesA.map((value) => value - one.b),
         ),
-        takeMarks("triangle", chartColours.second.light, 0.3, (one) =>
+        takeMarks(keyB, "triangle", chartColours.second.light, 0.3, (one) =>
           one.takesB.map((value) => one.a - value),
         ),
       ],
@@ -72,12 +83,14 @@ export function measuresChart(measures: readonly Measure[], sideA: string, sideB
   };
 
   function takeMarks(
+    name: string,
     symbol: string,
     colour: string,
     place: number,
     valuesOf: (one: Measure) => readonly number[],
   ) {
     return {
+      name,
       type: "scatter",
       silent: true,
       z: 5,

@@ -1,5 +1,6 @@
 import type { TapDocument } from "../../tap/tapDocumentSchema.js";
 import { printable } from "../printable.js";
+import { signed } from "../signed.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { frequencyAxis, octavesOf } from "./frequencyAxis.js";
@@ -26,16 +27,16 @@ export function modesChart(takes: readonly TakeDocument[]): Chart {
   const ceiling = Math.max(0, 10 * Math.ceil((Math.max(...ends) - 0.5) / 10));
   const said = rows.map(
     ({ name, modes }) =>
-      `${printable(name)}: ${modes.map(({ frequencyHz }) => frequencyHz.toFixed(0)).join(", ")} Hz`,
+      `${printable(name)}: ${modes.map(({ frequencyHz, strengthDb }) => `${frequencyHz.toFixed(0)} Hz ${signed(strengthDb, 1)}`).join(", ")}`,
   );
   const stacked = stackedDrawings(
     rows.map(({ name }) => name),
-    "dB",
+    rows.map(() => "dB"),
     DRAWING_PIXELS,
   );
   return {
     title: "Modes",
-    description: `Level as the tap begins, decibels against the strongest mode of each body, with the range that is 95 % sure. ${said.join("; ")}.`,
+    description: `Level as the tap begins (the point), decibels against the strongest mode of each body, with the range that is 95 % sure. ${said.join("; ")}.`,
     height: () => stacked.height,
     option: (width) => ({
       ...stacked.placed(width),
@@ -65,7 +66,18 @@ export function modesChart(takes: readonly TakeDocument[]): Chart {
                 ? []
                 : [[octavesOf(frequencyHz), Math.max(0, range[0] - floor), range[1] - floor] as const],
             ),
+            chartColours.ink.light,
+            5,
           ),
+          ...stacked.inDrawing(i),
+        },
+        {
+          type: "scatter",
+          silent: true,
+          z: 4,
+          symbolSize: 8,
+          itemStyle: { opacity: 1, color: chartColours.first.light },
+          data: modes.map(({ frequencyHz, strengthDb }) => [octavesOf(frequencyHz), strengthDb - floor]),
           ...stacked.inDrawing(i),
         },
       ]),

@@ -1,3 +1,6 @@
+import { printable } from "../printable.js";
+import { shorten } from "../shorten.js";
+import { signed } from "../signed.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { frequencyAxis, octavesOf } from "./frequencyAxis.js";
@@ -17,6 +20,8 @@ export interface PartialsRow {
   }[];
 }
 
+/** How many are told in words. */
+const SAID_PARTIALS = 4;
 const FLOOR_DB = -60;
 const DRAWING_PIXELS = 84;
 
@@ -25,16 +30,27 @@ export function partialsChart(rows: readonly PartialsRow[], lowEdgeHz: number): 
   const all = rows.flatMap(({ partials }) => partials.map(({ frequencyHz }) => frequencyHz));
   const lowest = Math.min(...all, 60) / 1.12;
   const highest = Math.max(...all, 2000) * 1.08;
+  const said = rows.map(({ name, partials }) => {
+    const first = partials
+      .filter(({ number }) => number <= SAID_PARTIALS)
+      .map(({ levelDb, shared }) =>
+        levelDb === null ? (shared ? "shared" : "not heard") : signed(levelDb, 1),
+      );
+    return `${shorten(printable(name), 30)} ${first.join(", ")}`;
+  });
   const stacked = stackedDrawings(
     rows.map(({ name }) => name),
-    "dB",
+    rows.map(() => "dB"),
     DRAWING_PIXELS,
   );
   return {
     title: "Partials of each string",
     description:
-      `Decibels against the whole string. The line at ${lowEdgeHz.toFixed(0)} Hz is the edge of the low register. A cross at the foot is a ` +
-      "partial that two strings share: how much of it is whose can't be told.",
+      `Decibels against the whole string. The line at ${lowEdgeHz.toFixed(0)} Hz is the edge of the low register. ` +
+      (rows.some(({ partials }) => partials.some(({ shared }) => shared))
+        ? "A cross at the foot is a partial that two strings share: how much of it is whose can't be told. "
+        : "") +
+      `The first ${SAID_PARTIALS} of each: ${said.join("; ")}.`,
     height: () => stacked.height,
     option: (width) => ({
       ...stacked.placed(width),
@@ -75,7 +91,12 @@ export function partialsChart(rows: readonly PartialsRow[], lowEdgeHz: number): 
           ...stacked.inDrawing(i),
           symbol: "path://M-1,-1L1,1M-1,1L1,-1",
           symbolSize: 6,
-          itemStyle: { color: "transparent", borderColor: chartColours.second.light, borderWidth: 1.5 },
+          itemStyle: {
+            color: "transparent",
+            borderColor: chartColours.second.light,
+            borderWidth: 1.5,
+            opacity: 1,
+          },
           data: partials.flatMap(({ frequencyHz, shared }) => (shared ? [[octavesOf(frequencyHz), 3]] : [])),
         },
       ]),

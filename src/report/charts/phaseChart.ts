@@ -9,6 +9,7 @@ import { intervalSeries } from "./intervalSeries.js";
 import { labelledGrid } from "./labelledGrid.js";
 import { markLine } from "./markLine.js";
 import { rowAxis } from "./rowAxis.js";
+import { rowRules } from "./rowRules.js";
 import { valueAxis } from "./valueAxis.js";
 
 /** Columns of each name beside the axis, so that both can be told. */
@@ -20,7 +21,8 @@ type Difference = WheelDocument["passages"][number]["differences"][number];
 export function phaseChart(differences: readonly Difference[]): Chart {
   const rowsOf = (named: (name: string) => string) =>
     differences.map(
-      ({ first, second, quantity }) => `${quantity}: ${named(printable(first))}, ${named(printable(second))}`,
+      ({ first, second, quantity }) =>
+        `${quantity}: ${named(printable(second))} after ${named(printable(first))}`,
     );
   const rows = rowsOf((name) => name);
   const said = differences.map(
@@ -35,7 +37,7 @@ export function phaseChart(differences: readonly Difference[]): Chart {
     height: () => 62 + 34 * rows.length,
     option: (width) => ({
       grid: labelledGrid({ left: 20, right: 24, top: 8, bottom: 26 }),
-      xAxis: valueAxis("later, degrees of the turn", "x", {
+      xAxis: valueAxis("later by, degrees of the turn", "x", {
         min: -180,
         max: 180,
         interval: 90,
@@ -46,6 +48,7 @@ export function phaseChart(differences: readonly Difference[]): Chart {
         width,
       ),
       series: [
+        ...rowRules(rows.length),
         {
           ...intervalSeries(
             "x",

@@ -12,35 +12,46 @@ const DRAWING_PIXELS = 82;
 /** The wheel's swing shows in means over this, the jitter of single frames does not. */
 const SHORTEST_SECONDS = 0.06;
 const POINTS_PER_PIXEL = 2;
+/** Of what is across, left between passages, all gaps together. */
+const GAP_SHARE = 0.03;
 /** A drawing shows this much at least, so that a steady string looks steady. */
 const LEAST_REACH_CENTS = 6;
 
 type Course = readonly (readonly [seconds: number, cents: number | null])[];
 
 /**
- * Pitch of each string over time, against its target.
+ * Pitch of each string over the time that it sounds, against its target. Pauses and other strings are left out: of a take
+ * of strings in turn most of each drawing would be empty.
  *
  * @param rows - strings that were measured
  */
-export function pitchChart(rows: readonly StringReading[], durationSeconds: number): Chart {
+export function pitchChart(rows: readonly StringReading[]): Chart {
   const said = rows.map(
     ({ name, deviationCents }) => `${shorten(printable(name), 30)} ${signed(deviationCents ?? 0, 1)}`,
   );
+  const longestSeconds = Math.max(...rows.map(soundingSeconds));
   const stacked = stackedDrawings(
     rows.map(({ name }) => name),
-    "cents",
+    rows.map((row) => `cents, ${whenHeard(row)}`),
     DRAWING_PIXELS,
   );
   return {
     title: "Pitch of each string over time",
-    description: `Cents from its target (the broken line, where it is in sight). On the mean: ${said.join(", ")}.`,
+    description:
+      "Cents from its target (the broken line, where it is in sight), over the time that the string sounds, pauses left out. " +
+      `On the mean: ${said.join(", ")}.`,
     height: () => stacked.height,
     option: (width) => {
-      const courses = rows.map((string) => courseOf(string, durationSeconds, width));
+      const courses = rows.map((string) => courseOf(string, longestSeconds, width));
       return {
         ...stacked.placed(width),
         xAxis: stacked.across(
-          valueAxis("seconds", "x", { min: 0, max: durationSeconds, splitLine: { show: false } }),
+          valueAxis("seconds that the string sounds", "x", {
+            min: 0,
+            max: longestSeconds * (1 + GAP_SHARE),
+            splitLine: { show: false },
+            axisLabel: { ...valueAxis("", "x").axisLabel, showMaxLabel: false },
+          }),
         ),
         yAxis: rows.map((_, i) => {
           const { min, max, interval } = reachOf(courses[i]!);
@@ -66,26 +77,42 @@ export function pitchChart(rows: readonly StringReading[], durationSeconds: numb
   };
 }
 
-/** Means of the deviation over as long as two points a pixel allow; null between passages. */
+/** How long a string's passages are together. */
+function soundingSeconds({ perPassage }: StringReading): number {
+  return perPassage.reduce((sum, { startSeconds, endSeconds }) => sum + endSeconds - startSeconds, 0);
+}
+
+/** Where in the take a string was read. */
+function whenHeard({ perPassage }: StringReading): string {
+  const from = `from ${Math.min(...perPassage.map(({ startSeconds }) => startSeconds)).toFixed(1)} s`;
+  return perPassage.length === 1 ? from : `${from}, ${perPassage.length} times`;
+}
+
+/** Means of the deviation over as long as two points a pixel allow, passages one after another; null between them. */
 function courseOf(
   { perPassage, deviationCents }: StringReading,
-  durationSeconds: number,
+  longestSeconds: number,
   width: number,
 ): Course {
-  const stepSeconds = Math.max(SHORTEST_SECONDS, durationSeconds / (POINTS_PER_PIXEL * width));
+  const stepSeconds = Math.max(SHORTEST_SECONDS, longestSeconds / (POINTS_PER_PIXEL * width));
+  const gapSeconds = (GAP_SHARE * longestSeconds) / Math.max(1, perPassage.length - 1);
+  let start = 0;
   return perPassage.flatMap((passage): Course => {
-    const { startSeconds, endSeconds, movement } = passage;
-    const end = [endSeconds, null] as const;
+    const from = start;
+    const to = from + passage.endSeconds - passage.startSeconds;
+    start = to + gapSeconds;
+    const end = [to, null] as const;
+    const { movement } = passage;
     if (movement === null) {
       const cents = passage.deviationCents ?? deviationCents;
-      return [[startSeconds, cents], [endSeconds, cents], end];
+      return [[from, cents], [to, cents], end];
     }
     const { hopSeconds, centSeconds } = movement;
     const stride = Math.max(1, Math.round(stepSeconds / hopSeconds));
     const points: [number, number][] = [];
     for (let m = 0; m + stride < centSeconds.length; m += stride) {
       const mean = (centSeconds[m + stride]! - centSeconds[m]!) / (stride * hopSeconds);
-      points.push([startSeconds + (m + stride / 2) * hopSeconds, passage.deviationCents + mean]);
+      points.push([from + (m + stride / 2) * hopSeconds, passage.deviationCents + mean]);
     }
     return [...points, end];
   });

@@ -12,8 +12,12 @@ import { valueAxis } from "./valueAxis.js";
 
 type Take = MeasureDocument["takes"][number];
 
-const LEFT = 66;
-const NAME_COLUMNS = 15;
+/** Left of the picture, for notes with their hertz; on a phone for notes alone. */
+const LEFT_PIXELS = { wide: 66, narrow: 34 } as const;
+/** Right of it, for the names of the strings, and where there are none. */
+const NAMES_PIXELS = { wide: 132, narrow: 112 } as const;
+const RIGHT_PIXELS = 24;
+const NAME_COLUMNS = { wide: 15, narrow: 13 } as const;
 const TOP = 42;
 const BOTTOM = 46;
 
@@ -39,36 +43,42 @@ export function spectrogramChart(
     frequencyHz === null ? [] : [{ name, frequencyHz }],
   );
   const height = (width: number) => (width < 500 ? 340 : 410);
-  const isNarrow = (width: number) => width < 500;
-  // Names stand beside the picture where there is room.
-  const right = (width: number) => (isNarrow(width) ? 16 : 132);
-  const names = measured.map(({ name }) => shorten(printable(name), 30)).join(", ");
+  const size = (width: number) => (width < 500 ? "narrow" : "wide");
+  const left = (width: number) => LEFT_PIXELS[size(width)];
+  const right = (width: number) => (measured.length === 0 ? RIGHT_PIXELS : NAMES_PIXELS[size(width)]);
+  const names = measured
+    .map(({ name, frequencyHz }) => `${shorten(printable(name), 30)} (${frequencyHz.toFixed(1)} Hz)`)
+    .join(", ");
   return {
     title: "The take as a picture",
     description: [
       `${seconds.toFixed(0)} seconds, the stronger the clearer (${spectrogram.rangeDb} dB in all).`,
       ...(passages.length === 0
         ? []
-        : [`The bars on top are the ${passages.length} passages that were read.`]),
+        : [
+            passages.length === 1
+              ? "The bar on top is the passage that was read."
+              : `The bars on top are the ${passages.length} passages that were read.`,
+          ]),
       ...(measured.length === 0 ? [] : [`The lines are the fundamentals of ${names}.`]),
     ].join(" "),
     height,
     backdrop: (width, id) => {
-      const place = `x="${LEFT}" y="${TOP}" width="${width - LEFT - right(width)}" height="${height(width) - TOP - BOTTOM}"`;
+      const place = `x="${left(width)}" y="${TOP}" width="${width - left(width) - right(width)}" height="${height(width) - TOP - BOTTOM}"`;
       return (
         `<mask id="${id}m"><image ${place} preserveAspectRatio="none" href="data:image/png;base64,${png}"/></mask>` +
         `<rect ${place} fill="${chartColours.ink.light}" mask="url(#${id}m)"/>`
       );
     },
     option: (width) => ({
-      grid: { left: LEFT, right: right(width), top: TOP, bottom: BOTTOM },
+      grid: { left: left(width), right: right(width), top: TOP, bottom: BOTTOM },
       xAxis: valueAxis("seconds", "x", {
         min: 0,
         max: seconds,
         splitLine: { show: false },
         axisLabel: { ...valueAxis("", "x").axisLabel, showMaxLabel: seconds % 5 === 0 },
       }),
-      yAxis: frequencyAxis(lowestHz, highestHz, "y"),
+      yAxis: frequencyAxis(lowestHz, highestHz, "y", size(width) === "wide"),
       series: [
         {
           type: "custom",
@@ -109,19 +119,17 @@ export function spectrogramChart(
             const x = places[0]?.x ?? 0;
             return {
               type: "group",
-              children: nameLabels(places, NAME_COLUMNS).map(({ text, pixels }) => ({
+              children: nameLabels(places, NAME_COLUMNS[size(width)]).map(({ text, pixels }) => ({
                 type: "text",
                 style: {
                   text,
                   fill: chartColours.second.light,
-                  stroke: chartColours.paper.light,
-                  lineWidth: 3,
                   fontSize: 13,
                   fontFamily: "inherit",
                   verticalAlign: "middle",
-                  ...(isNarrow(width)
-                    ? { x: x - 4, y: pixels - 9, align: "right" }
-                    : { x: x + 8, y: pixels, align: "left" }),
+                  x: x + 8,
+                  y: pixels,
+                  align: "left",
                 },
               })),
             };

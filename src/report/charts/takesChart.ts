@@ -6,7 +6,9 @@ import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { intervalSeries } from "./intervalSeries.js";
 import { labelledGrid } from "./labelledGrid.js";
+import { legend } from "./legend.js";
 import { rowAxis } from "./rowAxis.js";
+import { rowRules } from "./rowRules.js";
 import { valueAxis } from "./valueAxis.js";
 
 /** A side, its takes in the order given, and their mean. */
@@ -21,6 +23,8 @@ export interface TakesRow {
 const FIRST_TAKE = -0.34;
 const LAST_TAKE = 0.06;
 const MEAN_PLACE = 0.27;
+const TAKE = "a take";
+const MEAN = "mean of the takes";
 
 /** The low part of every take as a dot of its own, and under the dots of each side their mean with its interval. */
 export function takesChart({ measures, ranking }: CompareDocument): Chart {
@@ -34,32 +38,23 @@ export function takesChart({ measures, ranking }: CompareDocument): Chart {
     const sure = interval95 === null ? "" : ` (${intervalText(interval95, 1)})`;
     return `${printable(name)}: takes ${takes.map((one) => signed(one, 1)).join(", ")}, mean ${signed(mean, 1)}${sure}`;
   });
+  const key = (width: number) => legend([TAKE, MEAN], width);
   return {
     title: "The low part, take by take",
     description:
       "Each circle is one take, those of a side from top to bottom in the order given. The diamond is their mean, the line the range " +
       `it lies in, 95 % sure. In decibels: ${said.join("; ")}.`,
-    height: () => 66 + 84 * rows.length,
+    height: (width) => 66 + 84 * rows.length + key(width).pixels,
     option: (width) => ({
-      grid: labelledGrid({ left: 20, right: 24, top: 8, bottom: 26 }),
+      legend: key(width).option,
+      grid: labelledGrid({ left: 20, right: 24, top: 8 + key(width).pixels, bottom: 26 }),
       xAxis: valueAxis("low part, dB (more to the right)", "x", { scale: true }),
       yAxis: rowAxis(
         rows.map(({ name }) => name),
         width,
       ),
       series: [
-        ...rows.slice(1).map((_, i) => ({
-          type: "line",
-          silent: true,
-          data: [],
-          markLine: {
-            silent: true,
-            symbol: "none",
-            label: { show: false },
-            lineStyle: { color: chartColours.rule.light, type: "solid", width: 1 },
-            data: [{ yAxis: i + 0.5 }],
-          },
-        })),
+        ...rowRules(rows.length),
         intervalSeries(
           "x",
           rows.flatMap(({ interval95 }, i) =>
@@ -67,6 +62,7 @@ export function takesChart({ measures, ranking }: CompareDocument): Chart {
           ),
         ),
         {
+          name: MEAN,
           type: "scatter",
           silent: true,
           z: 4,
@@ -76,6 +72,7 @@ export function takesChart({ measures, ranking }: CompareDocument): Chart {
           data: rows.map(({ mean }, i) => [mean, i + MEAN_PLACE]),
         },
         {
+          name: TAKE,
           type: "scatter",
           silent: true,
           z: 5,

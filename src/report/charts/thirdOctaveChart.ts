@@ -1,4 +1,5 @@
 import { count } from "../count.js";
+import { signed } from "../signed.js";
 import type { Chart } from "./Chart.js";
 import { chartColours } from "./chartColours.js";
 import { containedGrid } from "./containedGrid.js";
@@ -19,12 +20,15 @@ export function thirdOctaveChart(
   lowEdgeHz: number,
 ): Chart {
   const levels = bands.flatMap(({ levelDb }) => levelDb ?? []);
+  const said = bands.flatMap(({ midbandHz, levelDb }) =>
+    levelDb === null ? [] : [`${nominal(midbandHz)} Hz ${signed(levelDb, 1)}`],
+  );
   const floor = Math.floor(Math.max(-60, Math.min(-20, ...levels)) / 10) * 10;
   return {
     title: "Third-octave bands",
     description:
       `Decibels against the sum of all, each string (or set of strings that sounded together) counting alike. Bands below ${lowEdgeHz.toFixed(0)} Hz, ` +
-      "the low register, are light with a broken edge.",
+      `the low register, are light with a broken edge. ${said.join(", ")}.`,
     height: (width) => (width < 500 ? 250 : 290),
     option: (width) => ({
       grid: containedGrid(12),

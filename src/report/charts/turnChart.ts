@@ -1,26 +1,26 @@
 import type { WheelDocument } from "../../wheel/wheelDocumentSchema.js";
-import { displayWidth } from "../displayWidth.js";
 import { printable } from "../printable.js";
 import { shorten } from "../shorten.js";
 import { signed } from "../signed.js";
 import type { Chart } from "./Chart.js";
 import { chartColours, seriesColours, seriesDashes, seriesSymbols } from "./chartColours.js";
 import { intervalSeries } from "./intervalSeries.js";
+import { legend } from "./legend.js";
 import { valueAxis } from "./valueAxis.js";
 
 type StringDocument = WheelDocument["passages"][number]["strings"][number];
 
-const LEGEND_ROW_PIXELS = 25;
+/** A line in the legend shows its dashes. */
+const LEGEND_LINE_PIXELS = 44;
 const LEGEND_TO_PANEL_PIXELS = 40;
-/** Of a name in the legend: its line, and a letter. */
-const LINE_PIXELS = 80;
-const LETTER_PIXELS = 8;
 const LONGEST_NAME = 24;
 const PANEL_PIXELS = 210;
 const BETWEEN_PIXELS = 58;
 const BOTTOM_PIXELS = 50;
 /** Strings stand this far beside each other, so that their ranges don't cover one another. */
 const ASIDE_DEGREES = 2;
+/** Half as wide as places are apart on a phone. */
+const TURN_CAP_PIXELS = 4;
 
 const panels = [
   { quantity: "pitch", unit: "cents" },
@@ -32,7 +32,7 @@ export function turnChart(strings: readonly StringDocument[]): Chart {
   const shown = strings.filter(({ pitch }) => pitch.turn.length > 0);
   const names = shown.map(({ name }, s) => nameOf(name, s));
   const topOf = (panel: number, width: number) =>
-    LEGEND_ROW_PIXELS * legendRows(names, width) +
+    legend(names, width, LEGEND_LINE_PIXELS).pixels +
     LEGEND_TO_PANEL_PIXELS +
     panel * (PANEL_PIXELS + BETWEEN_PIXELS);
   const said = shown.flatMap(({ name, pitch, level }) => [
@@ -45,15 +45,7 @@ export function turnChart(strings: readonly StringDocument[]): Chart {
       `the turns. ${said.join("; ")}.`,
     height: (width) => topOf(1, width) + PANEL_PIXELS + BOTTOM_PIXELS,
     option: (width) => ({
-      legend: {
-        top: 0,
-        left: 8,
-        selectedMode: false,
-        itemWidth: 44,
-        itemGap: 28,
-        textStyle: { color: chartColours.ink.light, fontSize: 13 },
-        data: names.map((name) => ({ name })),
-      },
+      legend: legend(names, width, LEGEND_LINE_PIXELS).option,
       title: panels.map(({ quantity, unit }, p) => ({
         text: `${quantity}, ${unit}`,
         left: 40,
@@ -92,6 +84,7 @@ export function turnChart(strings: readonly StringDocument[]): Chart {
                 "y",
                 turn.map(({ degrees, interval95 }) => [degrees + aside, ...interval95] as const),
                 colour,
+                TURN_CAP_PIXELS,
               ),
               ...place,
             },
@@ -121,17 +114,6 @@ export function turnChart(strings: readonly StringDocument[]): Chart {
       .filter((one) => shorten(printable(one.name), LONGEST_NAME) === short).length;
     return alike === 0 ? short : `${short} (${alike + 1})`;
   }
-}
-
-/** Rows that the legend takes, by its letters. */
-function legendRows(names: readonly string[], width: number): number {
-  let [rows, used] = [1, 0];
-  for (const name of names) {
-    const pixels = LINE_PIXELS + LETTER_PIXELS * displayWidth(name);
-    if (used > 0 && used + pixels > width - 16) [rows, used] = [rows + 1, 0];
-    used += pixels;
-  }
-  return rows;
 }
 
 function extremes(turn: StringDocument["pitch"]["turn"], unit: string): string {

@@ -2,6 +2,7 @@ import { chartSvg } from "../charts/chartSvg.js";
 import { escapeHtml } from "./escapeHtml.js";
 import { pageStyle } from "./pageStyle.js";
 import type { ReportBlock, ReportPage, ReportSection } from "./ReportPage.js";
+import { tableHtml } from "./tableHtml.js";
 
 const WIDE_PIXELS = 700;
 const NARROW_PIXELS = 350;
@@ -82,29 +83,4 @@ function blockHtml(block: ReportBlock, heading: string, id: string): string {
 
 function figureHtml(picture: string, title: string, description: string): string {
   return `<figure>${picture}<figcaption><b>${escapeHtml(title)}.</b> ${escapeHtml(description)}</figcaption></figure>`;
-}
-
-function tableHtml(
-  { caption, columns, rows }: Extract<ReportBlock, { kind: "table" }>,
-  sectionHeading: string,
-): string {
-  const attribute = (column: number) => (columns[column]?.align === "right" ? ' class="number"' : "");
-  const head = columns
-    .map(({ heading }, c) =>
-      heading === "" ? "<td></td>" : `<th scope="col"${attribute(c)}>${escapeHtml(heading)}</th>`,
-    )
-    .join("");
-  const body = rows.map((row) => {
-    const cells = row.map((cell, c) =>
-      c === 0
-        ? `<th scope="row"${attribute(c)}>${escapeHtml(cell)}</th>`
-        : `<td${attribute(c)}>${escapeHtml(cell)}</td>`,
-    );
-    return `<tr>${cells.join("")}</tr>`;
-  });
-  // Regions of a page are told apart by their names: two takes have a table each by the same caption.
-  const label = escapeHtml(`${sectionHeading}: ${caption}`);
-  return `<div class="scroll" tabindex="0" role="region" aria-label="${label}"><table><caption><span>${escapeHtml(caption)}</span></caption>
-<thead><tr>${head}</tr></thead>
-<tbody>${body.join("\n")}</tbody></table></div>`;
 }

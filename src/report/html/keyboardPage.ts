@@ -48,7 +48,14 @@ export function keyboardPage(document: KeyboardDocument, alsoRead: readonly stri
                   ? []
                   : [
                       tableBlock("Keys that both strings have", keyDifferenceData(document)),
-                      chartBlock(keyDifferenceChart(differences, document.string, other.string)),
+                      chartBlock(
+                        keyDifferenceChart(
+                          differences,
+                          document.string,
+                          other.string,
+                          document.commonDifferenceCents ?? 0,
+                        ),
+                      ),
                     ],
             },
           ]),

@@ -118,7 +118,7 @@ export function measurePage(
       ...listBlock(wordLines(take, paint, WIDE)),
       ...blocksOfText(referenceLines(take, context, WIDE)),
       ...(measured.length === 0 ? [] : [chartBlock(deviationChart(measured))]),
-      ...inGroups(followed).map((strings) => chartBlock(pitchChart(strings, take.durationSeconds))),
+      ...inGroups(followed).map((strings) => chartBlock(pitchChart(strings))),
     ];
   }
 }

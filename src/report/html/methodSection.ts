@@ -9,6 +9,7 @@ export type PageKind =
   | "wheel"
   | "check"
   | "stringing"
+  | "tunings"
   | "trompette"
   | "sympathetic"
   | "tap";
@@ -29,18 +30,21 @@ const methods: Readonly<Record<PageKind, string>> = {
   check: "The recording's samples, its pauses and its spectrum are looked at; no string is measured.",
   stringing:
     "Mersenne's law: frequency is the root of tension over weight per length, over twice the vibrating length.",
+  tunings: "In equal temperament each semitone is the twelfth root of 2, counted from A4.",
   trompette:
     "The buzz is what stands between and above the drone's own partials, and comes with each stroke.",
   sympathetic: "Plucked strings: partials that die away are fitted with the string's stiffness.",
   tap: "What rings on after each tap is fitted as modes that die away, the same in all taps.",
 };
 
+const reckoned: readonly PageKind[] = ["stringing", "tunings"];
+
 const CARE =
   "A string brought up too far snaps: raise pitch in small steps, protect your eyes, and keep to the limits of the string's maker " +
   "and to the judgement of the instrument's builder. Room, microphone and strings are in every level on this page.";
 
 /** Pages that tell nobody to tune, or have their cautions in a section of their own. */
-const withoutCare: readonly PageKind[] = ["check", "stringing"];
+const withoutCare: readonly PageKind[] = ["check", "stringing", "tunings"];
 
 /**
  * How it was done in short, and what reproduces it.
@@ -59,7 +63,7 @@ export function methodSection(
     .filter(([, value]) => value !== null && value !== undefined && !isEmpty(value))
     .map(([key, value]) => `${key} ${printable(said(value))}`);
   return {
-    heading: kind === "stringing" ? "How it was reckoned" : "How it was measured",
+    heading: reckoned.includes(kind) ? "How it was reckoned" : "How it was measured",
     blocks: [
       { kind: "text", text: methods[kind] },
       {

@@ -52,13 +52,25 @@ body{font-size:1rem}
 h1{font-size:1.45rem}
 .answer{font-size:1.1rem}
 caption span{display:block;position:sticky;left:0;max-width:calc(100vw - 2.25rem)}
-table{width:max-content;min-width:100%}
-th,td{max-width:12rem}
-thead th{max-width:5.5rem}
 figure .wide{display:none}
 figure .narrow{display:block}
-th,td{padding-left:.32rem;padding-right:.32rem}
-th:first-child{position:sticky;left:0;background:var(--paper)}
+table{font-size:.8rem}
+th,td{padding-left:.22rem;padding-right:.22rem}
+tbody th:not(.number){min-width:4rem}
+}
+@media screen and (max-width:40rem){
+.cards,.cards caption,.cards tbody{display:block}
+.cards thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
+.cards tr{display:grid;grid-template-columns:repeat(3,1fr);gap:.2rem .6rem;padding:.5rem 0 .6rem;border-bottom:1px solid var(--rule)}
+.cards{font-size:.875rem}
+.cards th,.cards td{align-self:end;padding:0;border:0;text-align:left;white-space:normal;min-width:0}
+.cards tbody th{grid-column:1/-1}
+.cards .two{grid-column:span 2}
+.cards .whole{grid-column:1/-1}
+.cards td:empty{display:none}
+.cards [data-label]::before{content:attr(data-label);content:attr(data-label) / "";display:block;color:var(--faint);font-size:.78rem;font-weight:400}
+.cards th[data-label]::before{display:none}
+.cards th.number[data-label]::before{display:inline;margin-right:.4em}
 }
 @media print{
 :root{${variables("light")};color-scheme:light}
@@ -71,7 +83,6 @@ figure svg{max-height:220mm}
 .scroll{overflow:visible;break-inside:avoid}
 caption,thead{break-after:avoid}
 h2{margin-top:1.6rem}
-th:first-child{position:static;background:none}
 table{font-size:9pt}
 th,td{padding:.25rem .4rem}
 }
