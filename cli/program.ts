@@ -10,6 +10,7 @@ import {
 import { addCheck } from "./addCheck.js";
 import { addCompare } from "./addCompare.js";
 import { addDemo } from "./addDemo.js";
+import { addHistory } from "./addHistory.js";
 import { addKeyboard } from "./addKeyboard.js";
 import { addMeasure } from "./addMeasure.js";
 import { addStringing } from "./addStringing.js";
@@ -86,6 +87,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
   addTap(program, terminal, setExitCode, pages);
   addCheck(program, terminal, setExitCode, pages);
   addStringing(program, terminal, pages);
+  addHistory(program, terminal, setExitCode, pages);
   program
     .command("tunings")
     .description("list the built-in tunings")

@@ -66,7 +66,17 @@ export interface AnalysisErrorDetails {
   };
   /** A file that was to be written can't be. */
   "output-unusable": {
-    reason: "exists" | "input" | "directory" | "no-folder" | "not-permitted" | "no-space" | "failed";
+    reason:
+      | "exists"
+      | "input"
+      | "directory"
+      | "no-folder"
+      | "not-permitted"
+      | "no-space"
+      | "not-a-log"
+      | "log-full"
+      | "not-regular"
+      | "failed";
   };
   /** A fault of this program; `fault` is the kind of exception. */
   "unexpected-fault": { fault: string };

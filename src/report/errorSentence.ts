@@ -27,6 +27,11 @@ const outputReasons: Record<AnalysisErrorDetails["output-unusable"]["reason"], s
   "not-permitted":
     "can't be written: this folder or file may not be written to. Choose a folder of your own.",
   "no-space": "can't be written: the disk is full. Nothing was written. Make room, or choose another disk.",
+  "log-full": "has grown as large as a log may be (64 MiB). Nothing was appended to it. Begin another one.",
+  "not-a-log":
+    "is no log of takes: its first line was not written by measure --log. Nothing was appended to it. Name another file.",
+  "not-regular":
+    "is not an ordinary file (a device, pipe or socket), so nothing was appended to it. Name another file.",
   failed: "can't be written: the disk or the network failed. Nothing was written.",
 };
 

@@ -11,7 +11,8 @@ export type PageKind =
   | "stringing"
   | "trompette"
   | "sympathetic"
-  | "tap";
+  | "tap"
+  | "history";
 
 const methods: Readonly<Record<PageKind, string>> = {
   measure:
@@ -33,6 +34,9 @@ const methods: Readonly<Record<PageKind, string>> = {
     "The buzz is what stands between and above the drone's own partials, and comes with each stroke.",
   sympathetic: "Plucked strings: partials that die away are fitted with the string's stiffness.",
   tap: "What rings on after each tap is fitted as modes that die away, the same in all taps.",
+  history:
+    "Pitches of one string are compared by frequency. What all strings have in common is found by medians in turn (median polish); drift and weather are " +
+    "straight lines by least squares with Student's t, each stretch between work with its own level; work is judged by Welch's t where both sides have two takes or more.",
 };
 
 const CARE =
@@ -59,7 +63,7 @@ export function methodSection(
     .filter(([, value]) => value !== null && value !== undefined && !isEmpty(value))
     .map(([key, value]) => `${key} ${printable(said(value))}`);
   return {
-    heading: kind === "stringing" ? "How it was reckoned" : "How it was measured",
+    heading: kind === "stringing" || kind === "history" ? "How it was reckoned" : "How it was measured",
     blocks: [
       { kind: "text", text: methods[kind] },
       {
