@@ -77,6 +77,11 @@ export interface StringHistory extends PitchTrends {
   /** Of the last take that heard it. */
   readonly targetHz: number;
   readonly moments: readonly StringMoment[];
+  /**
+   * What became of it, as its last take has it, since the last take of an earlier day (since the take before, where all are of one day);
+   * null where there is none of the same note.
+   */
+  readonly latest: { readonly take: number; readonly change: PitchChange } | null;
   /** Drift a day beyond what the other strings have in common. */
   readonly ownPerDay: TrendReading;
 }

@@ -51,6 +51,10 @@ const stringSchema = z.object({
       changeLacking: z.enum(["first", "other-note"]).nullable(),
     }),
   ),
+  latest: z
+    .object({ take: z.int().min(0), change: changeSchema })
+    .nullable()
+    .describe("From the last take of an earlier day to its last take"),
   ...trends,
   ownPerDay: trendSchema.describe("Drift a day beyond what the other strings have in common"),
 });

@@ -2,7 +2,7 @@ import { commonCourse } from "./commonCourse.js";
 import { compareChange, type SingleChange } from "./compareChange.js";
 import type { InstrumentHistory, PitchTrends, StringHistory } from "./HistoryReading.js";
 import type { LoggedTake } from "./logLineSchema.js";
-import { type SingleMoment, stringMoments } from "./stringMoments.js";
+import { latestChange, type SingleMoment, stringMoments } from "./stringMoments.js";
 import { doubtfulDays, type PlacedTake, takesInOrder } from "./takesInOrder.js";
 import { type TrendPoint, trendOf } from "./trendOf.js";
 import { workEffects } from "./workEffects.js";
@@ -13,6 +13,7 @@ const LEAST_STRINGS = 3;
 const LEAST_WITH_WEATHER = 5;
 
 type NamedChange = SingleChange & { readonly name: string };
+type LatestChange = { readonly name: string } & Partial<NonNullable<ReturnType<typeof latestChange>>>;
 
 interface StringMoments {
   readonly name: string;
@@ -61,10 +62,14 @@ function instrumentHistory(name: string | null, takes: readonly PlacedTake[]): I
   );
   const trends = trendsOf(common, takes);
   const changes = changesByTake(strings, takes.length);
+  const latest = strings.map(({ name: string, moments }) => ({
+    name: string,
+    ...latestChange(moments, takes),
+  }));
   return {
     name,
     takes,
-    strings: strings.map((string) => stringHistory(string, changes, takes)),
+    strings: strings.map((string) => stringHistory(string, changes, latest, takes)),
     commonCents,
     common: common.length === 0 ? withoutStrings(trends) : trends,
     works: workEffects(takes, strings, commonCents),
@@ -75,6 +80,7 @@ function instrumentHistory(name: string | null, takes: readonly PlacedTake[]): I
 function stringHistory(
   { name, moments, othersCents }: StringMoments,
   changes: readonly (readonly NamedChange[])[],
+  latest: readonly LatestChange[],
   takes: readonly PlacedTake[],
 ): StringHistory {
   const last = moments.at(-1)!;
@@ -96,9 +102,20 @@ function stringHistory(
           changes[moment.take]!.filter((one) => one.name !== name && one.fromTake === change.fromTake),
         ),
     })),
+    latest: comparedLatest(name, latest),
     ...trendsOf(moments, takes),
     ownPerDay: own.length === 0 ? { ...ownPerDay, lacking: "too-few-strings" } : ownPerDay,
   };
+}
+
+function comparedLatest(name: string, latest: readonly LatestChange[]): StringHistory["latest"] {
+  const its = latest.find((one) => one.name === name);
+  if (its?.change === undefined || its.take === undefined) return null;
+  const { take, change } = its;
+  const others = latest.flatMap((one) =>
+    one.name !== name && one.take === take && one.change?.fromTake === change.fromTake ? [one.change] : [],
+  );
+  return { take, change: compareChange(change, others) };
 }
 
 /** Changes of all strings, by the take that they lead to. */

@@ -31,16 +31,7 @@ export function stringMoments(name: string, takes: readonly PlacedTake[]): Singl
     const isOtherNote = before !== undefined && isOther(before, { take, string });
     if (isOtherNote) note++;
     if (isOtherNote || (before !== undefined && before.take.stretch !== take.stretch)) stretch++;
-    const change =
-      before === undefined || isOtherNote
-        ? null
-        : {
-            fromTake: before.index,
-            days: take.moment.days - before.take.moment.days,
-            cents: cents(frequencyHz, before.frequencyHz),
-            interval95Cents: changeInterval(cents(frequencyHz, before.frequencyHz), string, before.string),
-          };
-    moments.push({
+    const moment = {
       take: index,
       targetHz: string.targetHz,
       frequencyHz,
@@ -48,10 +39,14 @@ export function stringMoments(name: string, takes: readonly PlacedTake[]): Singl
       interval95Cents: string.interval95Cents,
       levelDb: string.levelDb,
       cents: cents(frequencyHz, reference),
-      change,
-      changeLacking: before === undefined ? "first" : isOtherNote ? "other-note" : null,
       note,
       stretch,
+    };
+    const last = moments.at(-1);
+    moments.push({
+      ...moment,
+      change: last === undefined || isOtherNote ? null : changeBetween(last, moment, takes),
+      changeLacking: last === undefined ? "first" : isOtherNote ? "other-note" : null,
     });
   }
   return moments;
@@ -67,9 +62,36 @@ function isOther(before: Heard, now: Heard): boolean {
   return Math.abs(targets - reference) > OTHER_NOTE_CENTS;
 }
 
-/** Of the frequencies: the readings' own intervals, about the change that the frequencies give. */
-function changeInterval(change: number, now: LoggedString, before: LoggedString): [number, number] | null {
-  if (now.interval95Cents === null || before.interval95Cents === null) return null;
-  const [low, high] = differenceInterval(now.interval95Cents, before.interval95Cents);
-  return [change - (high - low) / 2, change + (high - low) / 2];
+/**
+ * What became of a string, as its last take has it, since the last take of an earlier day: takes of one session say little of drift. Where
+ * all are of one day, since the take before.
+ */
+export function latestChange(
+  moments: readonly SingleMoment[],
+  takes: readonly PlacedTake[],
+): { readonly take: number; readonly change: SingleChange } | null {
+  const last = moments.at(-1);
+  if (last === undefined) return null;
+  const dayOf = ({ take }: SingleMoment) => Math.floor(takes[take]!.moment.days);
+  const same = moments.filter(({ note }) => note === last.note);
+  const before = same.filter((one) => dayOf(one) < dayOf(last)).at(-1) ?? same.at(-2);
+  return before === undefined ? null : { take: last.take, change: changeBetween(before, last, takes) };
+}
+
+type ReadMoment = Pick<StringMoment, "take" | "frequencyHz" | "interval95Cents">;
+
+/** Of the frequencies, whatever the targets; the range from the readings' own, about what the frequencies give. */
+function changeBetween(before: ReadMoment, now: ReadMoment, takes: readonly PlacedTake[]): SingleChange {
+  const change = cents(now.frequencyHz, before.frequencyHz);
+  const read =
+    now.interval95Cents && before.interval95Cents
+      ? differenceInterval(now.interval95Cents, before.interval95Cents)
+      : null;
+  const half = read && (read[1] - read[0]) / 2;
+  return {
+    fromTake: before.take,
+    days: takes[now.take]!.moment.days - takes[before.take]!.moment.days,
+    cents: change,
+    interval95Cents: half === null ? null : [change - half, change + half],
+  };
 }

@@ -12,12 +12,11 @@ interface LastChange {
   readonly change: Change;
 }
 
-/** What became of each string from the take before its last one to its last one, strings of one kind in one sentence. */
+/** What became of each string up to its last take, from the last one of an earlier day; strings of one kind in one sentence. */
 export function historyChangeSentences({ takes, strings }: InstrumentDocument): string[] {
-  const last = strings.flatMap(({ name, takes: moments }): LastChange[] => {
-    const moment = moments.at(-1);
-    return moment?.change ? [{ name, take: moment.take, change: moment.change }] : [];
-  });
+  const last = strings.flatMap(({ name, latest }): LastChange[] =>
+    latest === null ? [] : [{ name, ...latest }],
+  );
   const groups = new Map<string, LastChange[]>();
   for (const one of last) {
     const { fromTake, verdict, cents } = one.change;

@@ -100,6 +100,7 @@ function stringOf(string: StringHistory): InstrumentDocument["strings"][number] 
       change: moment.change && changeOf(moment.change),
       changeLacking: moment.changeLacking,
     })),
+    latest: string.latest && { take: string.latest.take, change: changeOf(string.latest.change) },
     ...trendsOf(string),
     ownPerDay: trendOf(string.ownPerDay),
   };

@@ -21,7 +21,7 @@ type InstrumentDocument = HistoryDocument["instruments"][number];
 /** What the words mean, and how far they carry. */
 export const historyTerms = [
   "Off: cents from the target of that take, + is sharp; 95 % within: so far to either side it may be off. Change: of the pitch itself since the take before, whatever the targets were. Others: " +
-    "what the other strings did meanwhile (their median).",
+    "what the other strings did meanwhile (their median). The answer goes from the last take of an earlier day to the last take.",
   "The range of a change holds how surely the two takes are read, not what another cranking, cotton or hand would change.",
   "Drift: a straight line through all takes; after each work on the instrument it starts at a new level. Of its own: beyond what the other strings have in " +
     "common. Its range holds where takes scatter about the line without a pattern. Of 20 such ranges one misses by chance.",

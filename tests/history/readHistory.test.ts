@@ -68,6 +68,24 @@ describe("changes between takes", () => {
     expect(change.othersCents).toBeNull();
   });
 
+  it("tells the latest from the last take of an earlier day, not of the same session", () => {
+    const session = (number: number, offs: readonly number[]) =>
+      offs.map((off, i) =>
+        loggedTake({ takenAt: `${day(number)}T1${i}:00`, cents: { C2: off, G2: off, C3: off, G3: off } }),
+      );
+    const history = only([...session(1, [0, 0.2, 0.1]), ...session(7, [-4, -4.1, -3.9])]);
+    const { latest, moments } = stringOf(history, "G3");
+    expect(moments.at(-1)!.change).toMatchObject({ fromTake: 4, verdict: "stood" });
+    expect(latest).toMatchObject({ take: 5, change: { fromTake: 2, days: 6, verdict: "with-others" } });
+    expect(latest!.change.cents).toBeCloseTo(-4, 6);
+    expect(latest!.change.othersCents).toBeCloseTo(-4, 6);
+    expect(stringOf(only(session(1, [0, -3])), "G3").latest).toMatchObject({
+      take: 1,
+      change: { fromTake: 0 },
+    });
+    expect(stringOf(only(session(1, [0])), "G3").latest).toBeNull();
+  });
+
   it("compares frequencies where the target moved, and nothing where it is another note", () => {
     const at = (a4Hz: number, takenAt: string, factor: number): LoggedTake => ({
       ...before,
