@@ -64,9 +64,11 @@ const rooms = {
     "errors",
   ],
   tap: ["document", "body", "statistics", "signal", "audio", "units", "errors"],
+  history: ["document", "strings", "statistics", "signal", "units", "errors"],
   stringing: ["document", "instrument", "units", "errors"],
   comparison: ["document", "reading", "body", "statistics", "units", "errors"],
   report: [
+    "history",
     "stringing",
     "comparison",
     "reading",

@@ -6,11 +6,12 @@ import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs 
 import type { Pages } from "./Pages.js";
 import { picturedTakes } from "./picturedTakes.js";
 import type { Terminal } from "./Terminal.js";
+import { addLogOptions, checkLog, type LogChoice, logTakes } from "./takeLog.js";
 import { isMeasured, namedByPath, takesExitCode } from "./takesExitCode.js";
 import { addTargetOptions } from "./targetOptions.js";
 import { textOptions } from "./textOptions.js";
 
-interface MeasureOptions extends TargetChoice, OutputChoice {
+interface MeasureOptions extends TargetChoice, OutputChoice, LogChoice {
   readonly json?: true;
 }
 
@@ -25,7 +26,7 @@ export function addMeasure(
     .command("measure")
     .description("measure the strings in one or more recordings")
     .argument("<take...>", "WAV recordings; write -- before a name that begins with a dash");
-  addOutputOptions(addTargetOptions(command))
+  addLogOptions(addOutputOptions(addTargetOptions(command)))
     .addOption(
       new Option(
         "--anchor <name>",
@@ -37,12 +38,15 @@ export function addMeasure(
       "after",
       "\nExample: the drones of an alto, recorded one after another, set to C:\n" +
         "  gurdybench measure drones.wav --tuning alto --tonic C\n\n" +
+        "--log only ever adds a line at the end, so it needs no --force; gurdybench history\n" +
+        "reads the log.\n\n" +
         "Exit codes: 0 done; 1 some take could not be used; 2 wrong usage or a bad\n" +
         "instrument file; 3 no take could be used; 4 the output can't be written.",
     )
     .action((takes: string[], options: MeasureOptions) => {
       const chosen = chooseTargets(options);
-      checkOutputs(options, [...takes, options.instrument]);
+      checkOutputs(options, [...takes, options.instrument, options.log]);
+      checkLog(options, named([...takes, options.instrument]));
       const wanted = options.html === undefined ? null : pages;
       const { document, pictured } = picturedTakes(takes.map(namedByPath), chosen, terminal, wanted);
       for (const take of document.takes.filter((each) => !isMeasured(each))) {
@@ -52,6 +56,7 @@ export function addMeasure(
       }
       if (options.json) terminal.stdout.write(documentJson(document));
       else if (document.takes.length > 0) terminal.stdout.write(measureText(document, textOptions(terminal)));
+      logTakes(options, document, terminal);
       if (document.takes.length > 0) {
         writeOutputs(
           options,

@@ -5,19 +5,23 @@ import {
   existsSync,
   fstatSync,
   fsyncSync,
+  ftruncateSync,
   linkSync,
   openSync,
   readFileSync,
   readSync,
   renameSync,
   rmSync,
+  type Stats,
   statSync,
   writeFileSync,
+  writeSync,
 } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { globSync } from "tinyglobby";
-import { AnalysisError, type AnalysisErrorDetails, type ByteSource } from "../src/index.js";
+import { AnalysisError, type ByteSource, logLimits, startsLog } from "../src/index.js";
+import { notRegular, outputUnusable, readFault, unusable, writeFault } from "./fileFaults.js";
 
 /** A file that is read in pieces. It is never written to. */
 export interface OpenFile extends ByteSource {
@@ -65,20 +69,98 @@ export function filesMatching(pattern: string): string[] {
  * @throws AnalysisError `file-unusable`, also where the file is larger than `limitBytes` or is not text
  */
 export function readTextFile(path: string, limitBytes: number): string {
+  const bytes = readWhole(path, limitBytes);
+  try {
+    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch {
+    throw unusable("not-text");
+  }
+}
+
+/**
+ * Reads a log of takes. Bytes that are no UTF-8 are read as U+FFFD: one damaged line must not cost the others.
+ *
+ * @throws AnalysisError `file-unusable`
+ */
+export function readLogFile(path: string): string {
+  return new TextDecoder().decode(readWhole(path, logLimits.fileBytes));
+}
+
+function readWhole(path: string, limitBytes: number): Uint8Array {
   const file = openFile(path);
   try {
     const { sizeBytes } = file;
     if (sizeBytes > limitBytes)
       throw new AnalysisError("file-unusable", { reason: "too-large", sizeBytes, limitBytes });
-    const bytes = file.read(0, sizeBytes);
-    try {
-      return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
-    } catch {
-      throw unusable("not-text");
-    }
+    return file.read(0, sizeBytes);
   } finally {
     file.close();
   }
+}
+
+/**
+ * When a file was last written to, by the clock on the wall here: `2026-03-01T14:30:05`.
+ *
+ * @throws AnalysisError `file-unusable`
+ */
+export function fileMoment(path: string): string {
+  return guarded(() => {
+    const { mtime } = statSync(path);
+    return new Date(mtime.getTime() - mtime.getTimezoneOffset() * 60_000).toISOString().slice(0, 19);
+  });
+}
+
+/**
+ * Looks whether lines can be appended to a log: it is not there yet, is empty, or begins as a log of takes does.
+ *
+ * @param inputs - files that are read; nothing is ever appended to one of them
+ * @throws AnalysisError `output-unusable`
+ */
+export function lookAtLog(path: string, inputs: readonly string[]): void {
+  writing(() => {
+    const seen = standingAt(path, inputs);
+    if (seen === undefined) return;
+    if (!seen.isFile()) throw outputUnusable("not-regular");
+    opened(path, "r+", checkLogStart);
+  });
+}
+
+/**
+ * Appends one line to a log of takes, made if it is not there, and sees it onto the disk: one write at the end of the file, whoever else
+ * appends meanwhile. Where the last line has no end (power was lost while it was written), a line end comes first, so that no other line is
+ * lost. What a full disk took of it is taken back.
+ *
+ * @param line - with its line end
+ * @throws AnalysisError `output-unusable`
+ */
+export function appendLogLine(path: string, line: string): void {
+  writing(() => {
+    opened(path, "a+", (descriptor) => {
+      checkLogStart(descriptor);
+      const { size } = fstatSync(descriptor);
+      const isCut = size > 0 && readPiece(descriptor, size - 1, 1)[0] !== LINE_FEED;
+      const bytes = new TextEncoder().encode(isCut ? `\n${line}` : line);
+      const written = writeSync(descriptor, bytes);
+      if (written < bytes.length) {
+        if (fstatSync(descriptor).size === size + written) ftruncateSync(descriptor, size);
+        throw outputUnusable("no-space");
+      }
+      fsyncSync(descriptor);
+    });
+  });
+}
+
+const LINE_FEED = 10;
+
+function checkLogStart(descriptor: number): void {
+  const { size } = fstatSync(descriptor);
+  if (size === 0) return;
+  if (size >= logLimits.fileBytes) throw outputUnusable("log-full");
+  // A character has up to four bytes; of a longer line the beginning is no line of ours either.
+  const start = new TextDecoder().decode(
+    readPiece(descriptor, 0, Math.min(size, 4 * logLimits.lineCharacters)),
+  );
+  if (!startsLog(start.split("\n", 1)[0]!)) throw outputUnusable("not-a-log");
 }
 
 /**
@@ -89,15 +171,8 @@ export function readTextFile(path: string, limitBytes: number): string {
  */
 export function lookAtOutput(path: string, inputs: readonly string[], force: boolean): void {
   writing(() => {
-    if (!existsSync(dirname(path))) throw outputUnusable("no-folder");
-    const seen = statSync(path, { throwIfNoEntry: false });
+    const seen = standingAt(path, inputs);
     if (seen === undefined) return;
-    if (seen.isDirectory()) throw outputUnusable("directory");
-    const isInput = inputs.some((input) => {
-      const read = statSync(input, { throwIfNoEntry: false });
-      return read !== undefined && read.ino === seen.ino && read.dev === seen.dev;
-    });
-    if (isInput) throw outputUnusable("input");
     if (!seen.isFile()) throw outputUnusable("not-regular");
     if (!force) throw outputUnusable("exists");
   });
@@ -116,13 +191,10 @@ export function writeWhole(path: string, text: string, force: boolean): void {
   process.once("SIGINT", wait);
   try {
     writing(() => {
-      const descriptor = openSync(beside, "wx");
-      try {
+      opened(beside, "wx", (descriptor) => {
         writeFileSync(descriptor, text);
         fsyncSync(descriptor);
-      } finally {
-        closeSync(descriptor);
-      }
+      });
       if (force) renameSync(beside, path);
       else placeNew(beside, path);
     });
@@ -147,22 +219,34 @@ function placeNew(from: string, to: string): void {
   }
 }
 
+/** What stands where something is to be written: no folder, and by no name one of the files that are read. */
+function standingAt(path: string, inputs: readonly string[]): Stats | undefined {
+  if (!existsSync(dirname(path))) throw outputUnusable("no-folder");
+  const seen = statSync(path, { throwIfNoEntry: false });
+  if (seen?.isDirectory()) throw outputUnusable("directory");
+  const isInput = inputs.some((input) => {
+    const read = statSync(input, { throwIfNoEntry: false });
+    return read !== undefined && read.ino === seen?.ino && read.dev === seen.dev;
+  });
+  if (isInput) throw outputUnusable("input");
+  return seen;
+}
+
+function opened(path: string, flags: string, work: (descriptor: number) => void): void {
+  const descriptor = openSync(path, flags);
+  try {
+    work(descriptor);
+  } finally {
+    closeSync(descriptor);
+  }
+}
+
 function writing<T>(action: () => T): T {
   try {
     return action();
   } catch (error) {
-    if (error instanceof AnalysisError) throw error;
-    const code = (error as NodeJS.ErrnoException).code ?? "";
-    if (code === "EEXIST") throw outputUnusable("exists");
-    if (["ENOENT", "ENOTDIR"].includes(code)) throw outputUnusable("no-folder");
-    if (["EACCES", "EPERM", "EROFS"].includes(code)) throw outputUnusable("not-permitted");
-    if (["ENOSPC", "EDQUOT", "EFBIG"].includes(code)) throw outputUnusable("no-space");
-    throw outputUnusable("failed");
+    throw writeFault(error);
   }
-}
-
-function outputUnusable(reason: AnalysisErrorDetails["output-unusable"]["reason"]): AnalysisError {
-  return new AnalysisError("output-unusable", { reason });
 }
 
 /** Where a file of this package lies, whether it runs from its source or as built. */
@@ -193,21 +277,6 @@ function guarded<T>(action: () => T): T {
   try {
     return action();
   } catch (error) {
-    if (error instanceof AnalysisError) throw error;
-    const code = (error as NodeJS.ErrnoException).code ?? "";
-    if (["ENOENT", "ENOTDIR", "ENAMETOOLONG", "ERR_INVALID_ARG_VALUE"].includes(code))
-      throw unusable("missing");
-    if (["EACCES", "EPERM"].includes(code)) throw unusable("not-permitted");
-    throw unusable("unreadable");
+    throw readFault(error);
   }
-}
-
-function notRegular(isDirectory: boolean): AnalysisError {
-  return unusable(isDirectory ? "directory" : "not-regular");
-}
-
-function unusable(
-  reason: "missing" | "directory" | "not-regular" | "not-permitted" | "not-text" | "unreadable",
-): AnalysisError {
-  return new AnalysisError("file-unusable", { reason, sizeBytes: null, limitBytes: null });
 }

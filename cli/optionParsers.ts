@@ -1,4 +1,5 @@
 import { InvalidArgumentError } from "commander";
+import { parseMoment } from "../src/index.js";
 
 /** A number of hertz, with a decimal point. */
 export function parseHertz(text: string): number {
@@ -67,4 +68,40 @@ export function parseAnchor(text: string, before: string | undefined): string {
     throw new InvalidArgumentError(`Only one string can be the anchor, and "${before}" was named already.`);
   if (text.trim() === "") throw new InvalidArgumentError("Write the name of one string, such as G2.");
   return text;
+}
+
+/** A date, or a date with a time of day. */
+export function parseDate(text: string): string {
+  const moment = parseMoment(text);
+  if (moment !== null) return moment.text;
+  throw new InvalidArgumentError(
+    'Write a date such as 2026-03-01, or with the time, such as "2026-03-01 14:30".',
+  );
+}
+
+/** A number from one limit to another. */
+export function parseWithin(minimum: number, maximum: number, unit: string): (text: string) => number {
+  return (text) => {
+    const value = /^-?\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
+    if (value >= minimum && value <= maximum) return value;
+    throw new InvalidArgumentError(`Write ${unit} from ${minimum} to ${maximum}, such as 20 or 20.5.`);
+  };
+}
+
+/** Words of one's own, on one line and not too many. */
+export function parseNote(text: string): string {
+  const note = text.replace(/\s+/g, " ").trim();
+  if (note === "" || note.length > LONGEST_NOTE)
+    throw new InvalidArgumentError(
+      `Write what was done in a few words, ${LONGEST_NOTE} letters at the most.`,
+    );
+  return note;
+}
+
+const LONGEST_NOTE = 500;
+
+/** One name, added to those given before. */
+export function parseName(text: string, before: readonly string[] = []): string[] {
+  if (text.trim() === "") throw new InvalidArgumentError("Write the name of a string, such as G3.");
+  return [...before, text];
 }

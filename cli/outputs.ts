@@ -58,7 +58,8 @@ export function writeOutputs(
   }
 }
 
-function told(path: string, action: () => void): void {
+/** Does something to an output; what goes wrong is told with its name. */
+export function told(path: string, action: () => void): void {
   try {
     action();
   } catch (error) {

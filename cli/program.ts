@@ -4,6 +4,7 @@ import { addCheck } from "./addCheck.js";
 import { addCompare } from "./addCompare.js";
 import { addCompletion } from "./addCompletion.js";
 import { addDemo } from "./addDemo.js";
+import { addHistory } from "./addHistory.js";
 import { addKeyboard } from "./addKeyboard.js";
 import { addMeasure } from "./addMeasure.js";
 import { addStringing } from "./addStringing.js";
@@ -83,6 +84,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
   addTap(program, terminal, setExitCode, pages);
   addCheck(program, terminal, setExitCode, pages);
   addStringing(program, terminal, setExitCode, pages);
+  addHistory(program, terminal, setExitCode, pages);
   addTunings(program, terminal, pages);
   addDemo(program, terminal, setExitCode, pages);
   addCompletion(program, terminal);

@@ -74,6 +74,8 @@ export interface AnalysisErrorDetails {
       | "no-folder"
       | "not-permitted"
       | "no-space"
+      | "not-a-log"
+      | "log-full"
       | "failed";
   };
   /** A fault of this program; `fault` is the kind of exception. */

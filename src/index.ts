@@ -28,6 +28,27 @@ export type {
 export { type CompareDocument, compareDocumentSchema } from "./comparison/compareDocumentSchema.js";
 export { compareSides } from "./comparison/compareSides.js";
 export { AnalysisError, type AnalysisErrorCode, type AnalysisErrorDetails } from "./errors.js";
+export type {
+  ChangeVerdict,
+  InstrumentHistory,
+  PitchChange,
+  PitchTrends,
+  StringHistory,
+  StringMoment,
+  Trend,
+  TrendReading,
+  WorkDifference,
+  WorkEffect,
+} from "./history/HistoryReading.js";
+export { type HistoryDocument, historyDocumentSchema } from "./history/historyDocumentSchema.js";
+export type { LogRepeat } from "./history/joinRepeats.js";
+export { logLimits } from "./history/logLimits.js";
+export { type LoggedTake, logLineSchema } from "./history/logLineSchema.js";
+export { type Moment, parseMoment } from "./history/parseMoment.js";
+export { readHistory } from "./history/readHistory.js";
+export { type LogProblem, type LogReading, readLog } from "./history/readLog.js";
+export { startsLog } from "./history/startsLog.js";
+export type { PlacedTake } from "./history/takesInOrder.js";
 export { builtInTunings } from "./instrument/builtInTunings.js";
 export { findTuning } from "./instrument/findTuning.js";
 export type { Instrument, InstrumentString, StringRole, StringTarget } from "./instrument/Instrument.js";
@@ -79,6 +100,7 @@ export { type CompareDocumentInput, compareDocument } from "./report/compareDocu
 export { compareText } from "./report/compareText.js";
 export { checkCsv } from "./report/csv/checkCsv.js";
 export { compareCsv } from "./report/csv/compareCsv.js";
+export { historyCsv } from "./report/csv/historyCsv.js";
 export { keyboardCsv } from "./report/csv/keyboardCsv.js";
 export { measureCsv } from "./report/csv/measureCsv.js";
 export { stringingCsv } from "./report/csv/stringingCsv.js";
@@ -92,9 +114,12 @@ export { demoIntroText } from "./report/demoIntroText.js";
 export { documentJson } from "./report/documentJson.js";
 export { errorSentence } from "./report/errorSentence.js";
 export { findingMessage } from "./report/findingMessage.js";
+export { type HistoryDocumentInput, historyDocument } from "./report/historyDocument.js";
+export { historyText } from "./report/historyText.js";
 export type { PicturedTake } from "./report/html/PicturedTake.js";
 export { type KeyboardDocumentInput, keyboardDocument, type ReadScale } from "./report/keyboardDocument.js";
 export { keyboardText } from "./report/keyboardText.js";
+export { type LogNotes, logLine } from "./report/logLine.js";
 export { type MeasureDocumentInput, measureDocument } from "./report/measureDocument.js";
 export { measureText, type TextOptions } from "./report/measureText.js";
 export { printable } from "./report/printable.js";
@@ -111,7 +136,7 @@ export { tuningsText } from "./report/tuningsText.js";
 export type { ListedTuning } from "./report/tuningTable.js";
 export { type WheelDocumentInput, wheelDocument } from "./report/wheelDocument.js";
 export { wheelText } from "./report/wheelText.js";
-
+export type { SlopeLack } from "./statistics/slopeWithin.js";
 export type { DensityLacking, LinearDensity } from "./stringing/linearDensity.js";
 export { type InstrumentChange, otherInstrument } from "./stringing/otherInstrument.js";
 export { readStringing, type StrungInstrument } from "./stringing/readStringing.js";

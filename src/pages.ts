@@ -7,6 +7,7 @@
 export type { Chart } from "./report/charts/Chart.js";
 export { checkPage } from "./report/html/checkPage.js";
 export { comparePage } from "./report/html/comparePage.js";
+export { historyPage } from "./report/html/historyPage.js";
 export { htmlPage } from "./report/html/htmlPage.js";
 export { keyboardPage } from "./report/html/keyboardPage.js";
 export { measurePage } from "./report/html/measurePage.js";

@@ -24,11 +24,14 @@ const outputReasons: Record<AnalysisErrorDetails["output-unusable"]["reason"], s
   input: "is a file to be read, which is never written over. Name another file.",
   directory: "is a folder. Name a file in it.",
   "not-regular":
-    "is not an ordinary file (a device, pipe or socket); pages and tables go to ordinary files only. Name another file.",
+    "is not an ordinary file (a device, pipe or socket); pages, tables and logs go to ordinary files only. Name another file.",
   "no-folder": "can't be written: its folder is not there. Make the folder first, or name another.",
   "not-permitted":
     "can't be written: this folder or file may not be written to. Choose a folder of your own.",
   "no-space": "can't be written: the disk is full. Nothing was written. Make room, or choose another disk.",
+  "log-full": "has grown as large as a log may be (64 MiB). Nothing was appended to it. Begin another one.",
+  "not-a-log":
+    "is no log of takes: its first line was not written by measure --log. Nothing was appended to it. Name another file.",
   failed: "can't be written: the disk or the network failed. Nothing was written.",
 };
 

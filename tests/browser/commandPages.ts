@@ -5,6 +5,7 @@ import { readInstrument } from "../../src/instrument/readInstrument.js";
 import { stringTargets } from "../../src/instrument/stringTargets.js";
 import { checkPage } from "../../src/report/html/checkPage.js";
 import { comparePage } from "../../src/report/html/comparePage.js";
+import { historyPage } from "../../src/report/html/historyPage.js";
 import { htmlPage } from "../../src/report/html/htmlPage.js";
 import { keyboardPage } from "../../src/report/html/keyboardPage.js";
 import { stringingPage } from "../../src/report/html/stringingPage.js";
@@ -17,6 +18,7 @@ import { stringingDocument } from "../../src/report/stringingDocument.js";
 import { readStringing } from "../../src/stringing/readStringing.js";
 import { handMadeDocument, handMadeTake } from "../report/handMade.js";
 import { handMadeCompareDocument } from "../report/handMadeComparison.js";
+import { inventedHistory } from "../report/handMadeHistory.js";
 import { handMadeKeyboardDocument } from "../report/handMadeKeyboard.js";
 import { pluckedDocument, pluckedString } from "../report/handMadePlucks.js";
 import { handMadeWheelDocument, SECONDS, swinging } from "../report/handMadeWheel.js";
@@ -75,6 +77,7 @@ export const commandPages = [
     sheets: 4,
   },
   { name: "tunings", html: htmlPage(tuningsPage(tunings, 440, "0.0.0-test")), sheets: 4 },
+  { name: "history", html: htmlPage(historyPage(inventedHistory())), sheets: 7 },
   { name: "tap", html: htmlPage(tapPage(readTapDocument("body"))), sheets: 7 },
   { name: "trompette", html: htmlPage(trompettePage(readTrompetteDocument("strokes.wav"))), sheets: 5 },
 ];

@@ -1,6 +1,10 @@
 import { demoMeasured } from "../../fixtures/demoMeasured.js";
+import type { LoggedTake } from "../../src/history/logLineSchema.js";
+import { historyPage } from "../../src/report/html/historyPage.js";
 import { htmlPage } from "../../src/report/html/htmlPage.js";
 import { measurePage } from "../../src/report/html/measurePage.js";
+import { logOf } from "../history/loggedTakes.js";
+import { historyOf, inventedTakes } from "../report/handMadeHistory.js";
 import { commandPages } from "./commandPages.js";
 
 /** A page that is looked at in a browser. */
@@ -34,6 +38,19 @@ const again = <Named extends { readonly name: string }>(strings: readonly Named[
 ];
 const manyStrings = { ...measured.document, takes: [{ ...take!, strings: again(take!.strings) }] };
 
+/** Takes of long names, each with work before it. */
+function historyWith(more: Partial<LoggedTake>) {
+  const takes = inventedTakes(more).map((one, i) => ({
+    ...one,
+    work: `${one.work} ${i}`,
+    strings: one.strings.map((string, s) => ({
+      ...string,
+      name: s % 2 === 0 ? `${string.name} ${HOSTILE}` : `${string.name}${"long".repeat(30)}`,
+    })),
+  }));
+  return historyOf(logOf(takes), {}, `${HOSTILE}.wav`);
+}
+
 /** Every kind of page, made from the library as the command makes it. */
 export const reportPages: readonly TestPage[] = [
   { name: "measure", html: htmlPage(measurePage(measured.document, measured.pictured)), sheets: 9 },
@@ -51,6 +68,11 @@ export const reportPages: readonly TestPage[] = [
     name: "measure, hostile names",
     html: htmlPage(measurePage(hostile.document, hostile.pictured)),
     sheets: 16,
+  },
+  {
+    name: "history, hostile names",
+    html: htmlPage(historyPage(historyWith({ instrument: HOSTILE, work: `${HOSTILE}${"very".repeat(60)}` }))),
+    sheets: 20,
   },
   ...commandPages,
 ];

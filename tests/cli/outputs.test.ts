@@ -2,6 +2,8 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSy
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { runProgram } from "../../cli/program.js";
 import * as pages from "../../src/pages.js";
+import { logOf } from "../history/loggedTakes.js";
+import { inventedTakes } from "../report/handMadeHistory.js";
 import { makePipe, makeTestFiles, type TestFiles } from "./testFiles.js";
 
 const RUN_MS = 60_000;
@@ -19,6 +21,7 @@ beforeAll(() => {
       "  - { name: low, role: drone, note: G2, lengthMm: 400, linearDensityGramsPerMetre: 4 }\n" +
       '  - { name: "=top", role: melody, note: G2, lengthMm: 345, linearDensityGramsPerMetre: 0.9 }\n',
   );
+  writeFileSync(path("bench.log"), logOf(inventedTakes()));
   writeFileSync(path("microphone.txt"), "20 0\n20000 0\n");
 });
 afterAll(() => files.remove());
@@ -71,6 +74,7 @@ const commands: readonly [name: string, args: () => string[], inputs: readonly s
   ],
   ["tap", () => [path("good.wav"), "--other", path("other.wav")], ["good.wav", "other.wav"]],
   ["check", () => [path("good.wav")], ["good.wav"]],
+  ["history", () => [path("bench.log")], ["bench.log"]],
   ["stringing", () => ["--instrument", path("bench.yaml"), "--other-length", "380"], ["bench.yaml"]],
   ["tunings", () => [], []],
 ];

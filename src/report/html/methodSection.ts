@@ -12,7 +12,8 @@ export type PageKind =
   | "tunings"
   | "trompette"
   | "sympathetic"
-  | "tap";
+  | "tap"
+  | "history";
 
 const methods: Readonly<Record<PageKind, string>> = {
   measure:
@@ -35,9 +36,12 @@ const methods: Readonly<Record<PageKind, string>> = {
     "The buzz is what stands between and above the drone's own partials, and comes with each stroke.",
   sympathetic: "Plucked strings: partials that die away are fitted with the string's stiffness.",
   tap: "What rings on after each tap is fitted as modes that die away, the same in all taps.",
+  history:
+    "Pitches of one string are compared by frequency. What all strings have in common is found by medians in turn (median polish); drift and weather are " +
+    "straight lines by least squares with Student's t, each stretch between work with its own level; work is judged by Welch's t where both sides have two takes or more.",
 };
 
-const reckoned: readonly PageKind[] = ["stringing", "tunings"];
+const reckoned: readonly PageKind[] = ["stringing", "tunings", "history"];
 
 const CARE =
   "A string brought up too far snaps: raise pitch in small steps, protect your eyes, and keep to the limits of the string's maker " +

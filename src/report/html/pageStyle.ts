@@ -25,7 +25,7 @@ ul,ol{padding-left:1.35rem}
 .scroll{overflow-x:auto;margin:1rem 0}
 .scroll:focus-visible{outline:2px solid var(--accent);outline-offset:2px}
 table{border-collapse:collapse;width:100%;overflow-wrap:normal;font:.875rem/1.35 system-ui,sans-serif;font-variant-numeric:tabular-nums}
-caption{text-align:left;color:var(--faint);padding:0 0 .45rem;font-size:.9rem}
+caption{text-align:left;color:var(--faint);padding:0 0 .45rem;font-size:.9rem;overflow-wrap:anywhere}
 th,td{padding:.34rem .5rem;text-align:left;vertical-align:bottom;border-bottom:1px solid var(--rule)}
 td{vertical-align:top}
 th{font-weight:600;color:var(--faint)}
