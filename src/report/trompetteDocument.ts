@@ -46,7 +46,9 @@ export function trompetteDocument(input: TrompetteDocumentInput): TrompetteDocum
     silentSeconds: roundedFinite(reading.silentSeconds, 3),
     strokes: reading.strokes.map((one) => ({
       onsetSeconds: roundedFinite(one.onsetSeconds, 4),
-      withinSeconds: one.withinSeconds,
+      // Rounded up: what is stated must hold.
+      withinSeconds: roundedFinite(Math.ceil(1e4 * one.withinSeconds - 1e-6) / 1e4, 4),
+      rough: one.isRough,
       durationSeconds: roundedFinite(one.durationSeconds, 4),
       strengthDb: rounded(one.strengthDb, 2),
       weak: one.isWeak,

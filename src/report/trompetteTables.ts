@@ -119,14 +119,27 @@ export function trompettePitchData({
   };
 }
 
+/** An onset that is known less well than to 10 ms is given to hundredths of a second only. */
+const ABOUT_SECONDS = 0.01;
+
+type Stroke = TrompetteDocument["strokes"][number];
+
+function isAbout({ withinSeconds }: Stroke): boolean {
+  return withinSeconds > ABOUT_SECONDS;
+}
+
+function afterLast(one: Stroke, last: Stroke): string {
+  return (one.onsetSeconds - last.onsetSeconds).toFixed(isAbout(one) || isAbout(last) ? 2 : 3);
+}
+
 /** Each stroke. */
 export function trompetteStrokeData({ strokes }: TrompetteDocument): NotedTable {
   const listed = strokes.slice(0, MOST_LISTED);
   const rows = listed.map((one, i) => [
     String(i + 1),
-    one.onsetSeconds.toFixed(3),
-    `+-${(1000 * one.withinSeconds).toFixed(0)}`,
-    i === 0 ? "-" : (one.onsetSeconds - listed[i - 1].onsetSeconds).toFixed(3),
+    isAbout(one) ? `about ${one.onsetSeconds.toFixed(2)}` : one.onsetSeconds.toFixed(3),
+    `+-${Math.ceil(1000 * one.withinSeconds - 1e-6)}`,
+    i === 0 ? "-" : afterLast(one, listed[i - 1]),
     (1000 * one.durationSeconds).toFixed(0),
     one.strengthDb === null ? "-" : signed(one.strengthDb, 1),
     one.weak ? "weak" : "",

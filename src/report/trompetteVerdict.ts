@@ -10,8 +10,12 @@ export function trompetteVerdict(document: Without<TrompetteDocument>): string[]
   const name = document.string === null ? "The string" : printable(document.string);
   if (document.soundingSeconds === 0) return ["No string was heard, so nothing can be said of a buzz."];
   if (document.state === "none") {
+    const alone = document.otherSounds.filter(({ reason }) => reason === "alone").length;
+    const seconds = document.soundingSeconds.toFixed(1);
     return [
-      `${name} does not buzz: no strokes in ${document.soundingSeconds.toFixed(1)} s.`,
+      alone === 0
+        ? `${name} does not buzz: no strokes in ${seconds} s.`
+        : `${name} shows no row of strokes in ${seconds} s: ${alone} sudden sounds that might be strokes stand alone among notes or knocks.`,
       ...pitchSentences(document),
     ];
   }

@@ -12,6 +12,12 @@ export const trompetteWordings: Readonly<Record<TrompetteFindingCode, readonly F
   ],
   "no-buzz": [
     {
+      reason: "alone",
+      text:
+        "No row of strokes in {soundingSeconds:1} s: {alone} sudden sounds might be strokes by themselves, but stand alone among many " +
+        "notes or knocks. A buzz that never stops, or one much weaker than the bright part of the drone, is not seen.",
+    },
+    {
       text:
         "No sudden rise above 1 kHz that could be a stroke, in {soundingSeconds:1} s. A buzz that never stops, or one much weaker than the " +
         "bright part of the drone, is not seen.",
@@ -77,13 +83,16 @@ export const trompetteWordings: Readonly<Record<TrompetteFindingCode, readonly F
   ],
   "unsure-onsets": [
     {
-      text: "{count} onsets are known to 20 ms only: a soft, rough or slow rise, or a lively room. Come nearer with the microphone.",
+      text:
+        "Onsets known less well than to 10 ms ('about' in the list, the worst to +-{widestMilliseconds:0} ms): {count}, of these {rough} because the " +
+        "knocks of the buzz come so far apart that its begin is not sharp, {faint} because it is faint against the string or the room. Against the " +
+        "latter, come nearer with the microphone.",
     },
-    { text: "Some onsets are known to 20 ms only. Come nearer with the microphone." },
+    { text: "Some onsets are known less well than to 10 ms. Come nearer with the microphone." },
   ],
   "other-sounds": [
     {
-      text: "Sudden sounds that were not taken for strokes: {count} ({notes} like notes, {knocks} like knocks, {unlike} of another colour).",
+      text: "Sudden sounds that were not taken for strokes: {count} ({notes} like notes, {knocks} like knocks, {unlike} of another colour, {alone} alone among these).",
     },
     { text: "Some sudden sounds were not taken for strokes." },
   ],

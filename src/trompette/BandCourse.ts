@@ -10,6 +10,8 @@ export interface Band {
 export interface BandCourse {
   readonly firstSeconds: number;
   readonly hopSeconds: number;
+  /** Length of a frame, a Hann window. */
+  readonly frameSeconds: number;
   readonly count: number;
   /** Half-octaves from 1 kHz up. */
   readonly bands: readonly Band[];

@@ -19,6 +19,8 @@ export interface StrokeReading {
   readonly onsetSeconds: number;
   /** In 95 of 100 strokes like it the onset lies this near (from trials with known onsets). */
   readonly withinSeconds: number;
+  /** True where most of that is how far apart the knocks of the buzz come, so that its begin itself is not sharp; else it is noise. */
+  readonly isRough: boolean;
   /** From the onset to where the amplitude falls below half of its height, or the next stroke begins. */
   readonly durationSeconds: number;
   /** Mean power that the buzz adds above 1 kHz while it lasts, against that of the drone's own tone; null where none is left over. */
@@ -98,8 +100,11 @@ export interface TrompetteReading {
   readonly findings: readonly TrompetteFinding[];
 }
 
-/** `note`: something with a pitch began; `knock`: over at once; `unlike`: its colour is not that of the other strokes. */
-export type OtherSoundReason = "note" | "knock" | "unlike";
+/**
+ * `note`: something with a pitch began; `knock`: over at once; `unlike`: its colour is not that of the other strokes; `alone`: one of three at
+ * most that could be strokes by themselves, among many notes or knocks.
+ */
+export type OtherSoundReason = "note" | "knock" | "unlike" | "alone";
 
 /** Why sudden sounds of one colour may be no strokes: too few, or as notes, knocks or chance sounds are. */
 export type StrokeDoubt = "few" | "notes" | "knocks" | "no-pace";

@@ -92,7 +92,15 @@ export function readBands(
       Math.max(from, Math.round((endSeconds - ENDING_SECONDS - firstSeconds) / HOP_SECONDS)),
     );
   }
-  return { firstSeconds, hopSeconds: HOP_SECONDS, count, bands, lowerPower, isHeard };
+  return {
+    firstSeconds,
+    hopSeconds: HOP_SECONDS,
+    frameSeconds: length / sampleRateHz,
+    count,
+    bands,
+    lowerPower,
+    isHeard,
+  };
 }
 
 function bandEdgesHz(topHz: number): number[] {

@@ -28,14 +28,6 @@ const WEAK_DB = 6;
 /** Less than 40 dB under the tone is not to be measured beside it. */
 const LEAST_ADDED = 1e-4;
 const QUIET_STEP_SECONDS = 0.1;
-/** 95 % of onsets whose step is at least so clear lie this near to the truth: measured on takes with known onsets. */
-const WITHIN: readonly (readonly [number, number])[] = [
-  [6.5, 0.005],
-  [5, 0.007],
-  [4.2, 0.01],
-  [0, 0.02],
-];
-
 type BuzzFields = Omit<
   TrompetteReading,
   "durationSeconds" | "sampleRateHz" | "channelCount" | "string" | "targetHz" | "findings"
@@ -142,9 +134,10 @@ function strokeReadings(found: readonly FoundStroke[], tone: number | null): Str
     return tone === null || !(added > LEAST_ADDED * tone) ? null : 10 * Math.log10(added / tone);
   });
   const usual = median(known(strengths));
-  return found.map(({ onsetSeconds, endSeconds, clarity }, i) => ({
+  return found.map(({ onsetSeconds, endSeconds, withinSeconds, isRough }, i) => ({
     onsetSeconds,
-    withinSeconds: WITHIN.find(([least]) => clarity >= least)?.[1] ?? 0.02,
+    withinSeconds,
+    isRough,
     durationSeconds: endSeconds - onsetSeconds,
     strengthDb: strengths[i],
     isWeak: (strengths[i] ?? Number.NEGATIVE_INFINITY) < usual - WEAK_DB,

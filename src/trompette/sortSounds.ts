@@ -32,6 +32,10 @@ const BEATS_TIMES = 1.5;
 const KNOCK_SHARE = 0.7;
 /** Strokes of one bridge have one colour: their bands agree to within this, root mean square. */
 const ALIKE_DB = 6;
+/** So few that could be strokes, beside so many times as many notes and knocks, are strays of these. */
+const MOST_STRAY = 3;
+const STRAY_TIMES = 2;
+const LEAST_BESIDE_STRAYS = 3;
 /** Bands more than this below the strongest count no more than that. */
 const RANGE_DB = 15;
 
@@ -67,7 +71,18 @@ export function sortSounds(
   for (const [i, one] of possible.entries()) {
     if (!alike[centre][i]) others.push({ seconds: one.onsetSeconds, reason: "unlike" });
   }
-  return { strokes, doubt: doubtOf(strokes), others: others.sort((a, b) => a.seconds - b.seconds) };
+  const kept = areStrays() ? [] : strokes;
+  if (kept.length < strokes.length) {
+    others.push(...strokes.map(({ onsetSeconds }) => ({ seconds: onsetSeconds, reason: "alone" as const })));
+  }
+  return { strokes: kept, doubt: doubtOf(kept), others: others.sort((a, b) => a.seconds - b.seconds) };
+
+  function areStrays(): boolean {
+    const beside = others.filter(({ reason }) => reason !== "unlike").length;
+    return (
+      strokes.length <= MOST_STRAY && beside >= Math.max(LEAST_BESIDE_STRAYS, STRAY_TIMES * strokes.length)
+    );
+  }
 }
 
 function doubtOf(strokes: readonly SortedStroke[]): StrokeDoubt | null {

@@ -57,6 +57,11 @@ export const trompetteDocumentSchema = z.object({
     z.object({
       onsetSeconds: z.number().describe("Where the amplitude of the buzz passes half of its rise"),
       withinSeconds: z.number().describe("95 of 100 onsets like it lie this near to the truth"),
+      rough: z
+        .boolean()
+        .describe(
+          "true: mostly because the knocks of the buzz come far apart; false: mostly because of noise",
+        ),
       durationSeconds: z.number().describe("From the onset to where it falls below half, or to the next one"),
       strengthDb: value.describe(
         "Power added above 1 kHz, over that of the drone's own tone; null where none is left over",
@@ -82,7 +87,9 @@ export const trompetteDocumentSchema = z.object({
   buzzingPitch: pitchSchema,
   differenceCents: meanSchema.describe("Buzzing less silent"),
   pitchRefusal: z.enum(["shared-partials", "not-followed", "too-short"]).nullable(),
-  otherSounds: z.array(z.object({ seconds: z.number(), reason: z.enum(["note", "knock", "unlike"]) })),
+  otherSounds: z.array(
+    z.object({ seconds: z.number(), reason: z.enum(["note", "knock", "unlike", "alone"]) }),
+  ),
   upperShareDb: value.describe("Power above 1 kHz over that below, where nothing buzzes"),
   findings: z.array(findingSchema),
   inShort: z.array(z.string()).describe("The answer in plain words; its wording may change"),

@@ -4,9 +4,9 @@ import type { TrompetteFinding, TrompetteOptions, TrompetteReading } from "./Tro
 const LITTLE_SILENCE_SECONDS = 1;
 /** A recording that ends below this shows little of a buzz. */
 const LEAST_TOP_HZ = 5000;
-/** More than this share of the onsets known to 20 ms only. */
+/** An onset is unsure beyond this, and with more than so large a share of such ones the take is. */
+const UNSURE_SECONDS = 0.01;
 const UNSURE_SHARE = 0.25;
-const UNSURE_SECONDS = 0.015;
 /** Timing is uneven where it scatters by more than this share of the time from stroke to stroke. */
 const UNEVEN_SHARE = 0.08;
 
@@ -29,7 +29,10 @@ export function trompetteFindings(
   if (band === null || band[1] < LEAST_TOP_HZ) {
     add("upper-band-missing", band === null ? "problem" : "warning", { topHz: band?.[1] ?? 0 });
   }
-  if (state === "none") add("no-buzz", "info", { soundingSeconds });
+  if (state === "none") {
+    const alone = reading.otherSounds.filter(({ reason }) => reason === "alone").length;
+    add("no-buzz", "info", { soundingSeconds, ...(alone > 0 && { reason: "alone", alone }) });
+  }
   if (state === "unclear") {
     add("unclear-sounds", "warning", {
       reason: reading.doubt ?? "few",
@@ -57,12 +60,20 @@ export function trompetteFindings(
       add("uneven-strokes", "info", { spreadMilliseconds: 1000 * timing.standardDeviation });
     }
   }
-  const unsure = strokes.filter(({ withinSeconds }) => withinSeconds > UNSURE_SECONDS).length;
-  if (unsure > UNSURE_SHARE * strokes.length) add("unsure-onsets", "warning", { count: unsure });
+  const unsure = strokes.filter(({ withinSeconds }) => withinSeconds > UNSURE_SECONDS);
+  if (unsure.length > 0) {
+    const rough = unsure.filter(({ isRough }) => isRough).length;
+    add("unsure-onsets", unsure.length > UNSURE_SHARE * strokes.length ? "warning" : "info", {
+      count: unsure.length,
+      rough,
+      faint: unsure.length - rough,
+      widestMilliseconds: Math.ceil(1000 * Math.max(...unsure.map(({ withinSeconds }) => withinSeconds))),
+    });
+  }
   if (reading.otherSounds.length > 0) {
     const of = (wanted: string) => reading.otherSounds.filter(({ reason }) => reason === wanted).length;
-    const [notes, knocks, unlike] = [of("note"), of("knock"), of("unlike")];
-    add("other-sounds", "info", { count: reading.otherSounds.length, notes, knocks, unlike });
+    const [notes, knocks, unlike, alone] = [of("note"), of("knock"), of("unlike"), of("alone")];
+    add("other-sounds", "info", { count: reading.otherSounds.length, notes, knocks, unlike, alone });
   }
   if (reading.sounding.length > 0) {
     add("strings-along", "warning", { strings: reading.sounding.join(", ") });

@@ -7,7 +7,7 @@ import { matchStrokes } from "../trompette/matchStrokes.js";
 import { randomPlan } from "../trompette/randomTake.js";
 import { trompetteTake } from "../trompette/trompetteTake.js";
 
-/** Seeds of trials lie below 100 and from 5000 to 8000. */
+/** Seeds of trials lie below 100, from 5000 to 8000 and from 40,000 to 61,000. */
 const FIRST_SEED = 20_000;
 
 interface Row {
@@ -81,9 +81,13 @@ describe("strokes of the trompette against known onsets", () => {
     // as that, and one 10 dB or more under the string drowns in its upper partials.
     expect(quantile(easy, 1)).toBeLessThan(10);
     expect(quantile(all, 0.5)).toBeLessThan(2.5);
-    expect(quantile(all, 0.95)).toBeLessThan(12);
+    expect(quantile(all, 0.95)).toBeLessThan(10);
     // What is stated holds in 95 of 100; that of 2,000 strokes in takes of some 20 alike is known to about 2.
     expect(within / rows.length).toBeGreaterThan(0.93);
+    // Stated as known to 10 ms and off by more: 3 in 1,000 in trials; three times that.
+    const told = rows.filter(({ withinMs }) => withinMs <= 10);
+    expect(told.filter(({ errorMs }) => errorMs > 10).length / told.length).toBeLessThan(0.01);
+    expect(told.length / rows.length).toBeGreaterThan(0.85);
     // In trials 3 % of the strokes (ghosts 6 dB down among them) were missed, 1 in 1,000 added, and 7 of 100 takes were not claimed (too
     // few strokes, or an irregular buzz that seems to begin several times within one).
     expect(counts.missed / counts.strokes).toBeLessThan(0.06);
@@ -104,6 +108,11 @@ describe("strokes of the trompette against known onsets", () => {
         `onset error, ms, knocks and noise above -10 dB (${easy.length}): 95 % ${quantile(easy, 0.95).toFixed(1)}, worst ${quantile(easy, 1).toFixed(1)}`,
     );
     expect(quantile(easy, 0.95)).toBeLessThan(6);
+    // The bar, as for the string alone.
+    expect(quantile(easy, 1)).toBeLessThan(10);
+    expect(rows.filter(({ errorMs, withinMs }) => errorMs <= withinMs).length / rows.length).toBeGreaterThan(
+      0.9,
+    );
     // A drone's own bright part covers the weak ones: 8 to 15 % in trials, and 1 in 10 takes as a whole.
     expect(counts.missed / counts.strokes).toBeLessThan(0.2);
     expect(counts.unclaimed / takes).toBeLessThan(0.2);

@@ -3,7 +3,7 @@ import { memoryRecording } from "../../src/audio/memoryRecording.js";
 import { readTrompette } from "../../src/trompette/readTrompette.js";
 import { quietKinds, quietTake } from "../trompette/quietTake.js";
 
-/** Seeds of trials lie below 100 and from 5000 to 8000. */
+/** Seeds of trials lie below 100, from 5000 to 8000 and from 60,000 to 60,011. */
 const FIRST_SEED = 30_000;
 const TAKES = 10;
 
@@ -26,4 +26,6 @@ it("claims no strokes where there are none: plain and harsh strings, drones, mel
   // A string that only sounds, rough or not, is not even doubted often.
   const steady = rows.filter(({ kind }) => ["plain", "drones", "stops"].includes(kind));
   expect(steady.reduce((sum, { unclear }) => sum + unclear, 0)).toBeLessThanOrEqual(4);
+  // 16 of 96 in trials, most of them coughs; known to 4 of 80 (one standard deviation), twice that.
+  expect(rows.reduce((sum, { unclear }) => sum + unclear, 0)).toBeLessThanOrEqual(22);
 });

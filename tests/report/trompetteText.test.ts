@@ -14,7 +14,7 @@ const validate = new Ajv2020({ allowUnionTypes: true }).compile(JSON.parse(readF
 const OPTIONS = { string: { name: "C4", frequencyHz: 261.626 }, others: [{ name: "G2", frequencyHz: 98 }] };
 
 function stroke(onsetSeconds: number, strengthDb: number, isWeak = false): StrokeReading {
-  return { onsetSeconds, withinSeconds: 0.005, durationSeconds: 0.09, strengthDb, isWeak };
+  return { onsetSeconds, withinSeconds: 0.005, isRough: false, durationSeconds: 0.09, strengthDb, isWeak };
 }
 
 const NONE: Omit<TrompetteReading, "findings"> = {
@@ -99,6 +99,23 @@ const cases: Readonly<Record<string, Omit<TrompetteReading, "findings">>> = {
   "no-pace": { ...NONE, state: "unclear", doubt: "no-pace", possibleSeconds: [4.1, 4.9, 5.2] },
   notes: { ...NONE, state: "unclear", doubt: "notes", possibleSeconds: [4.1, 4.9, 5.2] },
   knocks: { ...NONE, state: "unclear", doubt: "knocks", possibleSeconds: [4.1, 4.9, 5.2] },
+  stray: {
+    ...NONE,
+    otherSounds: [
+      { seconds: 3, reason: "note" },
+      { seconds: 4.1, reason: "alone" },
+      { seconds: 4.6, reason: "note" },
+      { seconds: 5, reason: "note" },
+    ],
+  },
+  about: {
+    ...BUZZING,
+    strokes: [
+      stroke(5, -6),
+      { ...stroke(5.1837, -14), withinSeconds: 0.01432, isRough: true },
+      stroke(5.36, -7),
+    ],
+  },
   silent: { ...NONE, soundingSeconds: 0, silentSeconds: 0, band: null, silentPitch: null },
   dull: { ...BUZZING, band: [1000, 3680] },
   along: {
@@ -164,6 +181,24 @@ describe("trompetteText", () => {
     expect(flat(textOf(cases.silent))).toContain("No string was heard");
     expect(flat(textOf(cases.along))).toContain("than all sounding strings together");
     expect(flat(textOf(cases.along))).toContain("Lift the others off the wheel");
+  });
+
+  it("gives an onset that is known less well than to 10 ms as about, and says why", () => {
+    const said = flat(textOf(cases.about));
+    // 14.32 ms rounded up; hundredths only, in the time from the last one too.
+    expect(said).toContain("2 about 5.18 +-15 0.18");
+    expect(said).toContain("1 5.000 +-5");
+    expect(said).toContain("the worst to +-15 ms): 1, of these 1 because the knocks");
+    expect(documentOf(cases.about).strokes[1]).toMatchObject({ withinSeconds: 0.0144, rough: true });
+    expect(said.indexOf("Onsets known less well")).toBeLessThan(said.indexOf("Each stroke"));
+    expect(flat(textOf(BUZZING))).not.toContain("about 5.");
+  });
+
+  it("says that sounds alone among notes are no row of strokes", () => {
+    const said = flat(textOf(cases.stray));
+    expect(said).toContain("C4 shows no row of strokes in 8.0 s");
+    expect(said).not.toContain("does not buzz");
+    expect(said).toContain("1 alone among these");
   });
 
   it("claims no change of pitch that its interval does not show", () => {
