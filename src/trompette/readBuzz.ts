@@ -38,7 +38,7 @@ const WITHIN: readonly (readonly [number, number])[] = [
 
 type BuzzFields = Omit<
   TrompetteReading,
-  "durationSeconds" | "sampleRateHz" | "channelCount" | "string" | "targetHz" | "findings"
+  "durationSeconds" | "sampleRateHz" | "channelCount" | "encoding" | "string" | "targetHz" | "findings"
 >;
 
 /**
