@@ -1,26 +1,36 @@
+import { randomUUID } from "node:crypto";
 import {
+  accessSync,
   closeSync,
   constants,
-  copyFileSync,
   existsSync,
+  fchmodSync,
   fstatSync,
   fsyncSync,
   linkSync,
+  lstatSync,
   openSync,
   readFileSync,
   readSync,
+  realpathSync,
   renameSync,
   rmSync,
   statSync,
   writeFileSync,
+  writeSync,
 } from "node:fs";
-import { basename, dirname, join } from "node:path";
+import { tmpdir } from "node:os";
+import { basename, delimiter, dirname, isAbsolute, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { globSync } from "tinyglobby";
-import { AnalysisError, type AnalysisErrorDetails, type ByteSource } from "../src/index.js";
+import { AnalysisError, type ByteSource } from "../src/index.js";
+import { codeOf, outputUnusable, reading, unusable, writing } from "./fileErrors.js";
 
 /** A file that is read in pieces. It is never written to. */
 export interface OpenFile extends ByteSource {
+  readonly descriptor: number;
+  /** @throws AnalysisError `file-unusable` where the file is no longer what it was when it was opened */
+  refuseChanged(): void;
   close(): void;
 }
 
@@ -31,23 +41,48 @@ export interface OpenFile extends ByteSource {
  * @throws AnalysisError `file-unusable`
  */
 export function openFile(path: string): OpenFile {
-  return guarded(() => {
+  return reading(() => {
     const seen = statSync(path);
-    if (!seen.isFile()) throw notRegular(seen.isDirectory());
+    if (!seen.isFile()) throw unusable(seen.isDirectory() ? "directory" : "not-regular");
     // The name may stand for something else by now: not waiting on open, and looking again, covers that.
-    const descriptor = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
-    const status = fstatSync(descriptor);
-    if (!status.isFile()) {
+    const { O_RDONLY, O_NONBLOCK = 0, O_NOCTTY = 0 } = constants;
+    const descriptor = openSync(path, O_RDONLY | O_NONBLOCK | O_NOCTTY);
+    const opened = fstatSync(descriptor);
+    if (!opened.isFile()) {
       closeSync(descriptor);
-      throw notRegular(status.isDirectory());
+      throw unusable(opened.isDirectory() ? "directory" : "not-regular");
     }
     return {
-      sizeBytes: status.size,
-      read: (offset, length) =>
-        guarded(() => readPiece(descriptor, offset, Math.min(length, status.size - offset))),
+      ...descriptorSource(descriptor, opened.size),
+      descriptor,
+      refuseChanged: () =>
+        reading(() => {
+          const now = fstatSync(descriptor);
+          if (now.size !== opened.size || now.mtimeMs !== opened.mtimeMs) throw unusable("changed");
+        }),
       close: () => closeSync(descriptor),
     };
   });
+}
+
+/** What a descriptor stands for, as bytes read in pieces; a file that ends earlier than it did is told as changed. */
+export function descriptorSource(descriptor: number, sizeBytes: number): ByteSource {
+  return {
+    sizeBytes,
+    read: (offset, length) =>
+      reading(() => readPiece(descriptor, offset, Math.max(0, Math.min(length, sizeBytes - offset)))),
+  };
+}
+
+function readPiece(descriptor: number, offset: number, length: number): Uint8Array {
+  const bytes = new Uint8Array(length);
+  let done = 0;
+  while (done < length) {
+    const count = readSync(descriptor, bytes, done, length - done, offset + done);
+    if (count === 0) throw unusable("changed");
+    done += count;
+  }
+  return bytes;
 }
 
 /**
@@ -82,53 +117,67 @@ export function readTextFile(path: string, limitBytes: number): string {
 }
 
 /**
- * Looks whether a file can be written: its folder is there, and what stands in its place may go.
+ * Looks whether a file can be written: its folder is there and may be written to, and what stands in its place may go.
  *
  * @param inputs - files that are read; none of them is ever written over, by whatever name
  * @throws AnalysisError `output-unusable`
  */
 export function lookAtOutput(path: string, inputs: readonly string[], force: boolean): void {
   writing(() => {
-    if (!existsSync(dirname(path))) throw outputUnusable("no-folder");
+    if (path === "") throw outputUnusable("name");
+    if (/[/\\]$/.test(path)) throw outputUnusable(existsSync(path) ? "directory" : "no-folder");
+    const folder = dirname(path);
+    if (!statSync(folder).isDirectory()) throw outputUnusable("no-folder");
+    // A link that leads nowhere is something that is there, too.
+    const isThere = lstatSync(path, { throwIfNoEntry: false }) !== undefined;
     const seen = statSync(path, { throwIfNoEntry: false });
-    if (seen === undefined) return;
-    if (seen.isDirectory()) throw outputUnusable("directory");
-    const isInput = inputs.some((input) => {
-      const read = statSync(input, { throwIfNoEntry: false });
-      return read !== undefined && read.ino === seen.ino && read.dev === seen.dev;
-    });
-    if (isInput) throw outputUnusable("input");
-    if (!force || !seen.isFile()) throw outputUnusable("exists");
+    if (seen?.isDirectory()) throw outputUnusable("directory");
+    if (seen !== undefined && inputs.some((input) => isSameFile(input, path))) throw outputUnusable("input");
+    if (seen !== undefined && !seen.isFile()) throw outputUnusable("not-regular");
+    if (isThere && !force) throw outputUnusable("exists");
+    if (seen !== undefined) accessSync(path, constants.W_OK);
+    accessSync(folder, constants.W_OK | constants.X_OK);
   });
+}
+
+/** Whether two names stand for one file, or would once it is written. */
+export function isSameFile(one: string, other: string): boolean {
+  const [a, b] = [one, other].map((path) => statSync(path, { bigint: true, throwIfNoEntry: false }));
+  if (a !== undefined && b !== undefined) return a.ino === b.ino && a.dev === b.dev;
+  return a === undefined && b === undefined && placeOf(one) === placeOf(other);
+}
+
+function placeOf(path: string): string {
+  const folder = dirname(path);
+  return join(existsSync(folder) ? realpathSync(folder) : folder, basename(path));
 }
 
 /**
  * Writes a text file whole or not at all: beside its place first, then moved there at once. A file that came there in between
- * is left as it is, unless `force` is given.
+ * is left as it is, unless `force` is given. Where a link stands, `force` writes what it leads to.
  *
  * @throws AnalysisError `output-unusable`
  */
 export function writeWhole(path: string, text: string, force: boolean): void {
-  const beside = join(dirname(path), `.${basename(path)}.${process.pid}.part`);
-  // An interrupt waits until the file is whole, or gone.
-  const wait = () => process.exit(130);
-  process.once("SIGINT", wait);
-  try {
-    writing(() => {
-      const descriptor = openSync(beside, "wx");
+  writing(() => {
+    const target = force && existsSync(path) ? realpathSync(path) : path;
+    const replaced = force ? statSync(target, { throwIfNoEntry: false }) : undefined;
+    const beside = join(dirname(target), `.gurdybench-${randomUUID().slice(0, 8)}.part`);
+    const descriptor = openSync(beside, "wx");
+    try {
       try {
         writeFileSync(descriptor, text);
-        fsyncSync(descriptor);
+        if (replaced !== undefined) perhaps(() => fchmodSync(descriptor, replaced.mode & 0o777));
+        perhaps(() => fsyncSync(descriptor), ["ENOSPC", "EDQUOT", "EIO"]);
       } finally {
         closeSync(descriptor);
       }
-      if (force) renameSync(beside, path);
-      else placeNew(beside, path);
-    });
-  } finally {
-    rmSync(beside, { force: true });
-    process.off("SIGINT", wait);
-  }
+      if (force) renameSync(beside, target);
+      else placeNew(beside, target);
+    } finally {
+      perhaps(() => rmSync(beside, { force: true }));
+    }
+  });
 }
 
 /** A link is refused where a file stands already, without a moment between looking and writing. Not all disks have links. */
@@ -136,32 +185,76 @@ function placeNew(from: string, to: string): void {
   try {
     linkSync(from, to);
   } catch (error) {
-    if (
-      !["EPERM", "ENOTSUP", "EOPNOTSUPP", "ENOSYS", "EMLINK"].includes(
-        (error as NodeJS.ErrnoException).code ?? "",
-      )
-    )
-      throw error;
-    copyFileSync(from, to, constants.COPYFILE_EXCL);
+    if (!["EPERM", "ENOTSUP", "EOPNOTSUPP", "ENOSYS", "EMLINK"].includes(codeOf(error))) throw error;
+    // There the name is taken by an empty file first, which only one can do.
+    closeSync(openSync(to, "wx"));
+    try {
+      renameSync(from, to);
+    } catch (failure) {
+      perhaps(() => rmSync(to, { force: true }));
+      throw failure;
+    }
   }
 }
 
-function writing<T>(action: () => T): T {
+/** Not all disks can do this; only these errors count. */
+function perhaps(action: () => void, grave: readonly string[] = []): void {
   try {
-    return action();
+    action();
   } catch (error) {
-    if (error instanceof AnalysisError) throw error;
-    const code = (error as NodeJS.ErrnoException).code ?? "";
-    if (code === "EEXIST") throw outputUnusable("exists");
-    if (["ENOENT", "ENOTDIR"].includes(code)) throw outputUnusable("no-folder");
-    if (["EACCES", "EPERM", "EROFS"].includes(code)) throw outputUnusable("not-permitted");
-    if (["ENOSPC", "EDQUOT", "EFBIG"].includes(code)) throw outputUnusable("no-space");
-    throw outputUnusable("failed");
+    if (grave.includes(codeOf(error))) throw error;
   }
 }
 
-function outputUnusable(reason: AnalysisErrorDetails["output-unusable"]["reason"]): AnalysisError {
-  return new AnalysisError("output-unusable", { reason });
+/** A file for what is decoded, which is gone as soon as nobody has it open. */
+export interface Spool {
+  readonly descriptor: number;
+  append(bytes: Uint8Array): void;
+  close(): void;
+}
+
+/** Opens one among the temporary files. It has lost its name before anything is written, so that nothing is ever left of it. */
+export function openSpool(): Spool {
+  const path = join(tmpdir(), `gurdybench-${randomUUID()}.part`);
+  const descriptor = openSync(path, "wx+", 0o600);
+  const remove = () => perhaps(() => rmSync(path, { force: true }));
+  remove();
+  return {
+    descriptor,
+    append: (bytes) => {
+      for (let done = 0; done < bytes.length; ) done += writeSync(descriptor, bytes, done);
+    },
+    close: () => {
+      closeSync(descriptor);
+      remove();
+    },
+  };
+}
+
+/**
+ * Where a program lies that the PATH leads to. Only whole paths in it count: an empty or relative one is the folder that
+ * one works in, where a downloaded file could be called by that name.
+ */
+export function findProgram(name: string): string | null {
+  const isWindows = process.platform === "win32";
+  const file = isWindows ? `${name}.exe` : name;
+  for (const folder of (process.env.PATH ?? "").split(delimiter)) {
+    if (!isAbsolute(folder)) continue;
+    const path = join(folder, file);
+    try {
+      if (!statSync(path).isFile()) continue;
+      accessSync(path, constants.X_OK);
+      return path;
+    } catch {
+      // Not there, or not to be run: the next one.
+    }
+  }
+  return null;
+}
+
+/** The name under which a program that inherits a file as descriptor 3 opens it; null where the system has none. */
+export function inheritedFile(): string | null {
+  return process.platform !== "win32" && existsSync("/dev/fd/0") ? "/dev/fd/3" : null;
 }
 
 /** Where a file of this package lies, whether it runs from its source or as built. */
@@ -175,38 +268,4 @@ export function packageFile(...names: string[]): string {
 export function packageVersion(): string {
   const { version } = JSON.parse(readFileSync(packageFile("package.json"), "utf8")) as { version: string };
   return version;
-}
-
-function readPiece(descriptor: number, offset: number, length: number): Uint8Array {
-  const bytes = new Uint8Array(Math.max(0, length));
-  let done = 0;
-  while (done < bytes.length) {
-    const count = readSync(descriptor, bytes, done, bytes.length - done, offset + done);
-    if (count === 0) break;
-    done += count;
-  }
-  return bytes.subarray(0, done);
-}
-
-function guarded<T>(action: () => T): T {
-  try {
-    return action();
-  } catch (error) {
-    if (error instanceof AnalysisError) throw error;
-    const code = (error as NodeJS.ErrnoException).code ?? "";
-    if (["ENOENT", "ENOTDIR", "ENAMETOOLONG", "ERR_INVALID_ARG_VALUE"].includes(code))
-      throw unusable("missing");
-    if (["EACCES", "EPERM"].includes(code)) throw unusable("not-permitted");
-    throw unusable("unreadable");
-  }
-}
-
-function notRegular(isDirectory: boolean): AnalysisError {
-  return unusable(isDirectory ? "directory" : "not-regular");
-}
-
-function unusable(
-  reason: "missing" | "directory" | "not-regular" | "not-permitted" | "not-text" | "unreadable",
-): AnalysisError {
-  return new AnalysisError("file-unusable", { reason, sizeBytes: null, limitBytes: null });
 }
