@@ -1,12 +1,5 @@
 import { Command, CommanderError } from "commander";
-import {
-  AnalysisError,
-  builtInTunings,
-  errorSentence,
-  printable,
-  stringTargets,
-  tuningsText,
-} from "../src/index.js";
+import { builtInTunings, printable, stringTargets, tuningsText } from "../src/index.js";
 import { addCheck } from "./addCheck.js";
 import { addCompare } from "./addCompare.js";
 import { addDemo } from "./addDemo.js";
@@ -18,6 +11,7 @@ import { addTap } from "./addTap.js";
 import { addTrompette } from "./addTrompette.js";
 import { addWheel } from "./addWheel.js";
 import { exitCodes } from "./exitCodes.js";
+import { faultSentence } from "./faultSentence.js";
 import { packageVersion } from "./files.js";
 import { OutputError } from "./OutputError.js";
 import type { Pages } from "./Pages.js";
@@ -54,11 +48,7 @@ export function runProgram(args: readonly string[], terminal: Terminal, pages: P
       terminal.stderr.write(`gurdybench: ${error.message}\n`);
       return exitCodes.outputFailed;
     }
-    const fault = error instanceof Error ? error.name : "unknown";
-    const sentence = errorSentence(
-      error instanceof AnalysisError ? error : new AnalysisError("unexpected-fault", { fault }),
-    );
-    terminal.stderr.write(`gurdybench: ${sentence}\n`);
+    terminal.stderr.write(`gurdybench: ${faultSentence(error)}\n`);
     return exitCodes.noTakeUsable;
   }
 }
