@@ -1,7 +1,17 @@
 // Bundles the command, packages and all: from one file it starts in two thirds of the time that their many files take
 // (`DEVELOPERS.md`). What draws the pages is a part of its own, loaded where a page is asked for.
 // The licences of every package that got in are written beside it, found through what the bundler says it used.
-import { chmodSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import {
+  chmodSync,
+  copyFileSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
+import { basename } from "node:path";
 import { build } from "esbuild";
 
 const OUT = "dist/cli";
@@ -62,3 +72,9 @@ writeFileSync(
   `${OUT}/third-party-notices.txt`,
   `What is built into this command besides its own code, and under which terms.${rule}${[...new Set(notices)].join(rule)}\n`,
 );
+
+// The schemas of the JSON documents are published by their names alone (`gurdybench/schemas/...`).
+mkdirSync("dist/schemas", { recursive: true });
+for (const path of readdirSync("src", { recursive: true })) {
+  if (path.endsWith(".schema.json")) copyFileSync(`src/${path}`, `dist/schemas/${basename(path)}`);
+}

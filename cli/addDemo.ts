@@ -32,36 +32,43 @@ export function addDemo(
         .choices(["measure", "compare"])
         .default("measure"),
     );
-  addOutputOptions(command).action((what: "measure" | "compare", options: OutputChoice) => {
-    const instrument = packageFile("fixtures", "demo-instrument.yaml");
-    const take = { path: packageFile("fixtures", "demo-take.wav"), name: "demo-take.wav" };
-    checkOutputs(options, [instrument, take.path]);
-    if (what === "compare") {
-      terminal.stdout.write(demoCompareIntroText(columns(terminal)));
-      const document = compareDemoSides();
-      terminal.stdout.write(compareText(document, textOptions(terminal)));
+  addOutputOptions(command)
+    .addHelpText(
+      "after",
+      "\nExamples: the sheet of one take; three instruments compared, as a page:\n" +
+        "  gurdybench demo\n" +
+        "  gurdybench demo compare --html compared.html",
+    )
+    .action((what: "measure" | "compare", options: OutputChoice) => {
+      const instrument = packageFile("fixtures", "demo-instrument.yaml");
+      const take = { path: packageFile("fixtures", "demo-take.wav"), name: "demo-take.wav" };
+      checkOutputs(options, [instrument, take.path]);
+      if (what === "compare") {
+        terminal.stdout.write(demoCompareIntroText(columns(terminal)));
+        const document = compareDemoSides();
+        terminal.stdout.write(compareText(document, textOptions(terminal)));
+        writeOutputs(
+          options,
+          {
+            html: () => pages!.htmlPage(pages!.comparePage(document)),
+            csv: () => compareCsv(document),
+          },
+          terminal,
+        );
+        return;
+      }
+      terminal.stdout.write(demoIntroText(columns(terminal)));
+      const wanted = options.html === undefined ? null : pages;
+      const { document, pictured } = picturedTakes([take], chooseTargets({ instrument }), terminal, wanted);
+      terminal.stdout.write(measureText(document, textOptions(terminal)));
       writeOutputs(
         options,
         {
-          html: () => pages!.htmlPage(pages!.comparePage(document)),
-          csv: () => compareCsv(document),
+          html: () => wanted!.htmlPage(wanted!.measurePage(document, pictured)),
+          csv: () => measureCsv(document),
         },
         terminal,
       );
-      return;
-    }
-    terminal.stdout.write(demoIntroText(columns(terminal)));
-    const wanted = options.html === undefined ? null : pages;
-    const { document, pictured } = picturedTakes([take], chooseTargets({ instrument }), terminal, wanted);
-    terminal.stdout.write(measureText(document, textOptions(terminal)));
-    writeOutputs(
-      options,
-      {
-        html: () => wanted!.htmlPage(wanted!.measurePage(document, pictured)),
-        csv: () => measureCsv(document),
-      },
-      terminal,
-    );
-    setExitCode(takesExitCode(document, isMeasured));
-  });
+      setExitCode(takesExitCode(document, isMeasured));
+    });
 }

@@ -1,6 +1,7 @@
 import { type Command, Option } from "commander";
-import { stringingCsv, stringingText } from "../src/index.js";
+import { type StringingDocument, stringingCsv, stringingText } from "../src/index.js";
 import { deliver } from "./deliver.js";
+import { exitCodes } from "./exitCodes.js";
 import { parseHertz, parsePositive, parseRetune } from "./optionParsers.js";
 import { addOutputOptions, checkOutputs, type OutputChoice } from "./outputs.js";
 import type { Pages } from "./Pages.js";
@@ -8,7 +9,12 @@ import { type StringingChoice, stringingDocumentOf } from "./stringingDocumentOf
 import type { Terminal } from "./Terminal.js";
 
 /** The command `stringing`. */
-export function addStringing(program: Command, terminal: Terminal, pages: Pages | null): void {
+export function addStringing(
+  program: Command,
+  terminal: Terminal,
+  setExitCode: (code: number) => void,
+  pages: Pages | null,
+): void {
   const command = program
     .command("stringing")
     .description("reckon the tension of each string, and what another length, note or string would change")
@@ -55,5 +61,14 @@ export function addStringing(program: Command, terminal: Terminal, pages: Pages 
         html: () => pages!.htmlPage(pages!.stringingPage(document, files)),
         csv: () => stringingCsv(document),
       });
+      if (!holdsNumbers(document)) setExitCode(exitCodes.noTakeUsable);
     });
+}
+
+/** False where no string has what a tension, or the weight that one asks for, is reckoned from. */
+function holdsNumbers({ strings, comparison }: StringingDocument): boolean {
+  return (
+    strings.some((row) => row.tensionNewton !== null || row.wantedGramsPerMetre !== null) ||
+    (comparison ?? []).some((row) => row.tensionNewton !== null)
+  );
 }

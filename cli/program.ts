@@ -2,6 +2,7 @@ import { Command, CommanderError } from "commander";
 import { builtInTunings, printable, stringTargets, tuningsText } from "../src/index.js";
 import { addCheck } from "./addCheck.js";
 import { addCompare } from "./addCompare.js";
+import { addCompletion } from "./addCompletion.js";
 import { addDemo } from "./addDemo.js";
 import { addKeyboard } from "./addKeyboard.js";
 import { addMeasure } from "./addMeasure.js";
@@ -64,6 +65,8 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
     .configureOutput({
       writeOut: (text) => terminal.stdout.write(text),
       writeErr: (text) => terminal.stderr.write(text),
+      getOutHelpWidth: () => columns(terminal),
+      getErrHelpWidth: () => columns(terminal),
       // Commander repeats what was typed; its lines are kept, control characters in them are not.
       outputError: (text, write) => write(text.split("\n").map(printable).join("\n")),
     });
@@ -75,14 +78,16 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
   addSympathetic(program, terminal, setExitCode, pages);
   addTap(program, terminal, setExitCode, pages);
   addCheck(program, terminal, setExitCode, pages);
-  addStringing(program, terminal, pages);
+  addStringing(program, terminal, setExitCode, pages);
   program
     .command("tunings")
     .description("list the built-in tunings")
+    .addHelpText("after", "\nExample:\n  gurdybench tunings")
     .action(() => {
       const listed = builtInTunings.map((tuning) => ({ name: tuning.name, targets: stringTargets(tuning) }));
       terminal.stdout.write(tuningsText(listed, 440, columns(terminal)));
     });
   addDemo(program, terminal, setExitCode, pages);
+  addCompletion(program, terminal);
   return program;
 }

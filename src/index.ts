@@ -187,6 +187,7 @@ export { type NoteName, parseNoteName } from "./units/parseNoteName.js";
 export { type PitchClass, parsePitchClass } from "./units/parsePitchClass.js";
 export { type Temperament, temperaments } from "./units/temperament.js";
 export type { ByteSource } from "./wav/ByteSource.js";
+export { memoryByteSource } from "./wav/memoryByteSource.js";
 export { openWav } from "./wav/openWav.js";
 export type {
   CommonSwing,

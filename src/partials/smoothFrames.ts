@@ -37,16 +37,26 @@ export function smoothInto(
 /** The same smoothing for a phase course in cycles, its straight line kept as it is so that the ends don't bend. */
 export function smoothCourse(cycles: Float64Array, grid: Pick<FrameGrid, "hopSeconds">): Float64Array {
   const slope = (cycles[cycles.length - 1] - cycles[0]) / Math.max(1, cycles.length - 1);
-  const bent = cycles.map((value, m) => value - slope * m);
-  return smooth(bent, smoothingWeights(grid)).map((value, m) => value + slope * m);
+  const bent = new Float64Array(cycles.length);
+  for (let m = 0; m < bent.length; m++) bent[m] = cycles[m] - slope * m;
+  const smoothed = smooth(bent, smoothingWeights(grid));
+  for (let m = 0; m < smoothed.length; m++) smoothed[m] += slope * m;
+  return smoothed;
 }
+
+/** The weights of each half length, made once: they are asked for hundreds of times a passage. */
+const weightsOf = new Map<number, Float64Array>();
 
 function smoothingWeights(grid: Pick<FrameGrid, "hopSeconds">): Float64Array {
   const half = Math.max(1, Math.round(HALF_SECONDS / grid.hopSeconds));
-  return Float64Array.from(
+  const known = weightsOf.get(half);
+  if (known !== undefined) return known;
+  const weights = Float64Array.from(
     { length: 2 * half + 1 },
     (_, i) => 1 + Math.cos((Math.PI * (i - half)) / (half + 1)),
   );
+  weightsOf.set(half, weights);
+  return weights;
 }
 
 function smooth(

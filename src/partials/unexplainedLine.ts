@@ -34,6 +34,7 @@ export function unexplainedLine(
   const { density, binHz } = spectrum;
   const spread = Math.max(LEAST_SPREAD, (SPREAD_DEVIATIONS * unsteadinessCents * Math.LN2) / 1200);
   for (let k = Math.ceil(LOWEST_HZ / binHz); k * binHz < ANALYSIS_TOP_HZ; k++) {
+    if (density[k] <= best || density[k] < density[k - 1] || density[k] < density[k + 1]) continue;
     const hz = k * binHz;
     const away = Math.min(
       ...frequenciesHz.map((frequencyHz) =>
@@ -41,10 +42,8 @@ export function unexplainedLine(
       ),
     );
     if (away < (MAIN_LOBE_BINS + 1.5) * binHz + spread * hz) continue;
-    if (density[k] > best && density[k] >= density[k - 1] && density[k] >= density[k + 1]) {
-      best = density[k];
-      bestBin = k;
-    }
+    best = density[k];
+    bestBin = k;
   }
   if (bestBin < 0 || !(totalPower > 0)) return null;
   // Its height, not its area: the area would take in the flank of a partial close by.

@@ -30,6 +30,21 @@ function run(...args: readonly string[]): { code: number; out: string; err: stri
 }
 
 describe("stringing", () => {
+  it("prints the sheet and ends with code 3 where nothing can be reckoned for any string", () => {
+    writeFileSync(files.path("bare.yaml"), "name: Bare\nstrings: [{name: top, role: melody, note: G4}]\n");
+    const { code, out } = run("--instrument", files.path("bare.yaml"));
+    expect(code).toBe(3);
+    expect(out).toMatch(/No tension can be given/);
+  });
+
+  it("needs no more than lengths to say how heavy strings would be, and ends with code 0", () => {
+    writeFileSync(
+      files.path("lengths.yaml"),
+      "name: Lengths\nstrings: [{name: top, role: melody, note: G4, lengthMm: 345}]\n",
+    );
+    expect(run("--instrument", files.path("lengths.yaml"), "--tension", "60").code).toBe(0);
+  });
+
   it("prints tensions, and another instrument beside them", () => {
     const { code, out } = run("--instrument", files.path("short.yaml"), "--against", files.path("long.yaml"));
     expect(code).toBe(0);

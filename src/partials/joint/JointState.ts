@@ -104,12 +104,9 @@ export function moveAlong(state: JointState, string: JointString, courseCycles: 
   const last = state.grid.count - 1;
   const slope = (courseCycles[last] - courseCycles[0]) / last;
   const baseHz = string.baseHz + slope / state.grid.hopSeconds;
-  moveString(
-    state,
-    string,
-    baseHz,
-    courseCycles.map((cycles, m) => cycles - slope * m),
-  );
+  const level = new Float64Array(courseCycles.length);
+  for (let m = 0; m < level.length; m++) level[m] = courseCycles[m] - slope * m;
+  moveString(state, string, baseHz, level);
 }
 
 /** Mean frequency of a string over the passage: phase gone through over time. */

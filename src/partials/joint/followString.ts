@@ -46,8 +46,8 @@ export function followString(state: JointState, string: JointString): boolean {
   if (found === null) return false;
   string.gain = commonGain(smoothed, ratios);
   const added = smoothCourse(found.cycles, grid);
-  const course = string.courseCycles.map((cycles, m) => cycles + added[m]);
-  moveAlong(state, string, course);
+  for (let m = 0; m < added.length; m++) added[m] += string.courseCycles[m];
+  moveAlong(state, string, added);
   return true;
 }
 

@@ -50,8 +50,8 @@ function evenness(gain: Float64Array, hopSeconds: number): number {
   let weakest = Number.POSITIVE_INFINITY;
   let strongest = 0;
   let sum = 0;
-  for (const [m, value] of gain.entries()) {
-    sum += value - (m >= length ? gain[m - length] : 0);
+  for (let m = 0; m < gain.length; m++) {
+    sum += gain[m] - (m >= length ? gain[m - length] : 0);
     if (m < length - 1) continue;
     weakest = Math.min(weakest, sum);
     strongest = Math.max(strongest, sum);

@@ -2,9 +2,10 @@ import { nextPowerOfTwo } from "../../signal/nextPowerOfTwo.js";
 import { Scratch } from "../../signal/Scratch.js";
 import { sharedFft } from "../../signal/sharedFft.js";
 import type { ComplexFrames } from "./ComplexFrames.js";
+import { FrameScratch } from "./FrameScratch.js";
 import { type JointState, type JointString, moveString } from "./JointState.js";
 import { NEIGHBOUR_HZ, type Neighbour, neighbours } from "./neighbours.js";
-import { innerProduct, neighbourPhasor, separatePartial } from "./separatePartial.js";
+import { innerProduct, neighbourPhasor, separateAll } from "./separatePartial.js";
 
 /** Few partials find a frequency as well as many, and low ones are not torn apart by the swing of the wheel. */
 const MOST_PARTIALS = 5;
@@ -12,6 +13,7 @@ const HIGHEST_NUMBER = 16;
 /** Spectra are padded this many times, so that the nearest bin, an eighth of a cycle off at most, is near enough. */
 const PADDING = 4;
 const scratch = { input: new Scratch(), output: new Scratch(), powers: new Scratch() };
+const frameScratch = new FrameScratch();
 /** A candidate that the neighbours cover to more than this can't be told from them. */
 const LEAST_UNCOVERED = 0.02;
 
@@ -107,11 +109,12 @@ function evidenceOf(
   reach: number,
 ): Evidence {
   const { taper } = state;
-  const rest = separatePartial(state, string, number, known, false);
-  const basis = orthonormal(
-    known.map((one) => neighbourPhasor(state, string, number, one)),
-    taper,
+  const frames = string.frames.partial(number);
+  const phasors = known.map((one, i) =>
+    neighbourPhasor(state, string, number, one, frameScratch.take(i, state.grid.count)),
   );
+  const rest = phasors.length === 0 ? frames : separateAll(phasors, frames, taper).rest;
+  const basis = orthonormal(phasors, taper);
   const energy = Math.max(innerProduct(rest, rest, taper)[0], 1e-300);
   const total = totalOf(taper);
   const uncovered = new Float64Array(2 * reach + 1).fill(total);
@@ -120,22 +123,26 @@ function evidenceOf(
     for (let i = 0; i < uncovered.length; i++) uncovered[i] -= covered[i];
   }
   const explained = powerSpectrum(rest, taper, size, reach);
-  const left = uncovered.map((free, i) =>
-    free < LEAST_UNCOVERED * total ? 1 : 1 - Math.min(0.999, explained[i] / free / energy),
-  );
+  const left = uncovered;
+  for (let i = 0; i < left.length; i++) {
+    const free = uncovered[i];
+    left[i] = free < LEAST_UNCOVERED * total ? 1 : 1 - Math.min(0.999, explained[i] / free / energy);
+  }
   return { number, energy, left, reach };
 }
 
 function totalOf(weights: Float64Array): number {
-  return weights.reduce((sum, weight) => sum + weight, 0);
+  let total = 0;
+  for (let m = 0; m < weights.length; m++) total += weights[m];
+  return total;
 }
 
 /** Gram-Schmidt under the weights; columns that add nothing are left out. */
 function orthonormal(columns: readonly ComplexFrames[], weights: Float64Array): ComplexFrames[] {
   const basis: ComplexFrames[] = [];
   for (const column of columns) {
-    const real = Float64Array.from(column.real);
-    const imaginary = Float64Array.from(column.imaginary);
+    const real = new Float64Array(column.real);
+    const imaginary = new Float64Array(column.imaginary);
     const before = innerProduct(column, column, weights)[0];
     for (const other of basis) {
       const [a, b] = innerProduct(other, { real, imaginary }, weights);
@@ -147,10 +154,11 @@ function orthonormal(columns: readonly ComplexFrames[], weights: Float64Array): 
     const norm = innerProduct({ real, imaginary }, { real, imaginary }, weights)[0];
     if (norm < 1e-6 * before) continue;
     const scale = 1 / Math.sqrt(norm);
-    basis.push({
-      real: real.map((value) => value * scale),
-      imaginary: imaginary.map((value) => value * scale),
-    });
+    for (let m = 0; m < real.length; m++) {
+      real[m] *= scale;
+      imaginary[m] *= scale;
+    }
+    basis.push({ real, imaginary });
   }
   return basis;
 }

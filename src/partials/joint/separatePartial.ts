@@ -144,8 +144,8 @@ export function separateAll(
   weights: Float64Array,
 ): { readonly amplitudes: Float64Array; readonly rest: ComplexFrames } {
   const amplitudes = solved(gramMatrix(columns, values, weights));
-  const real = Float64Array.from(values.real);
-  const imaginary = Float64Array.from(values.imaginary);
+  const real = new Float64Array(values.real);
+  const imaginary = new Float64Array(values.imaginary);
   for (const [c, column] of columns.entries()) takeOut(real, imaginary, column, amplitudes, c);
   return { amplitudes, rest: { real, imaginary } };
 }
