@@ -20,7 +20,7 @@ export function watch(main: URL): void {
   const decoding = new AbortController();
   const about = ({ isTTY, columns }: NodeJS.WriteStream) => ({
     isTTY: isTTY === true,
-    columns: columns ?? 80,
+    columns: columns || 80,
   });
   const setup: WorkerSetup = {
     args: process.argv.slice(2),
