@@ -8,8 +8,10 @@ import type { MediaFormat } from "./MediaFormat.js";
 /** The longest recording that is decoded, seconds; our policy. An hour of stereo takes 1.4 GB decoded. */
 export const LONGEST_DECODED_SECONDS = 3600;
 
-/** Encoders pad the ends by less than this (MP3: up to 2,400 samples); less is no loss to a measurement. */
+/** Less than this is no loss to a measurement. */
 const LEAST_MISSING_SECONDS = 0.2;
+/** Encoders pad the ends by less than this, and decoders take it off again (MP3: about 2,400). */
+const PADDING_SAMPLES = 4000;
 
 /**
  * A recording whose sound another program decoded and wrote down as WAV.
@@ -30,8 +32,9 @@ export function decodedRecording(
     throw new AnalysisError("media-unreadable", { reason: "too-long", container });
   const decodingNotes: DecodingNote[] = [];
   if (isLossy(codec)) decodingNotes.push({ code: "lossy-codec", values: { container, codec } });
-  const { durationSeconds } = recording;
-  if (promisedSeconds !== null && durationSeconds < promisedSeconds - LEAST_MISSING_SECONDS)
+  const { durationSeconds, sampleRateHz } = recording;
+  const slackSeconds = Math.max(LEAST_MISSING_SECONDS, PADDING_SAMPLES / sampleRateHz);
+  if (promisedSeconds !== null && durationSeconds < promisedSeconds - slackSeconds)
     decodingNotes.push({ code: "media-damaged", values: { promisedSeconds, durationSeconds } });
   else if (hasFaults || !isWhole) decodingNotes.push({ code: "media-damaged", values: {} });
   return { ...recording, encoding: { container, codec }, decodingNotes };

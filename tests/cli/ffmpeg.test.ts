@@ -21,6 +21,7 @@ import { ffmpegFailure, hasFaults } from "../../cli/ffmpegFailure.js";
 import { type MediaContainer, type MediaFormat, openWav } from "../../src/index.js";
 import { memoryByteSource } from "../../src/wav/memoryByteSource.js";
 import { hasFfmpeg, makeWithFfmpeg } from "./ffmpegHere.js";
+import { isRunning } from "./isRunning.js";
 import { makePipe } from "./testFiles.js";
 import { withReference } from "./withReference.js";
 
@@ -163,11 +164,6 @@ describe.skipIf(!isPosix)("an ffmpeg that misbehaves", () => {
     }
   });
 });
-
-function isRunning(pid: number): boolean {
-  const state = spawnSync("ps", ["-o", "stat=", "-p", String(pid)], { encoding: "utf8" }).stdout.trim();
-  return state !== "" && !state.startsWith("Z");
-}
 
 describe("what ffmpeg complains of", () => {
   it.each([

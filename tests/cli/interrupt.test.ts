@@ -17,6 +17,7 @@ import { setTimeout as wait } from "node:timers/promises";
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { bowedTake } from "./bowedTake.js";
 import { type BuiltCommand, buildCommand } from "./buildCommand.js";
+import { isRunning } from "./isRunning.js";
 
 const timeout = 120_000;
 const folder = mkdtempSync(join(tmpdir(), "gurdybench-interrupt-"));
@@ -154,14 +155,3 @@ describe.skipIf(process.platform === "win32")("an interrupt", () => {
     for (const code of codes) expect([0, 130, null]).toContain(code);
   });
 });
-
-function isRunning(pid: number): boolean {
-  try {
-    process.kill(pid, 0);
-    return !/^State:\s*Z/m.test(
-      existsSync(`/proc/${pid}/status`) ? readFileSync(`/proc/${pid}/status`, "utf8") : "",
-    );
-  } catch {
-    return false;
-  }
-}

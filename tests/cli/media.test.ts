@@ -120,14 +120,11 @@ const lossy: readonly (readonly [string, readonly string[], string, string])[] =
 ];
 
 describe("a recording that was compressed with loss", () => {
-  it.each(lossy.map((one) => [one[3], ...one] as const))(
+  it.for(lossy)(
     "is read, pitch all but untouched, and told as such: %s, %s",
     { timeout },
-    (_, name, encoder, container, codec) => {
-      if (!hasEncoder(encoder[0]!)) {
-        process.stderr.write(`ffmpeg with ${encoder[0]} is not installed: ${name} is not tried.\n`);
-        return;
-      }
+    ([name, encoder, container, codec], { skip }) => {
+      skip(!hasEncoder(encoder[0]!), `ffmpeg with ${encoder[0]} is not installed`);
       makeWithFfmpeg("-i", path("take.wav"), "-c:a", ...encoder, path(name));
       const [wav, take] = measured("take.wav", name);
       expect(take!.encoding).toEqual({ container, codec });
