@@ -36,5 +36,8 @@ export interface WorkerSetup {
   readonly replies: MessagePort;
 }
 
-/** States of the gate between writing a file and ending at an interrupt: never both. */
-export const writingGate = { open: 0, writing: 1, ended: 2 } as const;
+/**
+ * States of the gate between writing a file and ending at an interrupt: never both. An interrupt within a write makes it `lastWrite`;
+ * once that is done, or where nothing was being written, it is `ended`, and nothing is begun any more.
+ */
+export const writingGate = { open: 0, writing: 1, lastWrite: 2, ended: 3 } as const;

@@ -88,7 +88,9 @@ export function watch(main: URL): void {
     if (decoding.signal.aborted) process.exit(code);
     decoding.abort();
     const look = () => {
-      if (Atomics.compareExchange(gate, 0, writingGate.open, writingGate.ended) === writingGate.writing) {
+      Atomics.compareExchange(gate, 0, writingGate.open, writingGate.ended);
+      Atomics.compareExchange(gate, 0, writingGate.writing, writingGate.lastWrite);
+      if (Atomics.load(gate, 0) !== writingGate.ended) {
         setTimeout(look, LOOK_MS);
         return;
       }

@@ -19,6 +19,13 @@ const nobody: Watcher = {
   whileWriting: (action) => action(),
 };
 
+/** From one state to the next; where an interrupt came in between, the gate is closed for good and this thread waits for its end. */
+function enter(gate: Int32Array, from: number, to: number): void {
+  if (Atomics.compareExchange(gate, 0, from, to) === from) return;
+  Atomics.store(gate, 0, writingGate.ended);
+  Atomics.wait(gate, 0, writingGate.ended);
+}
+
 function overThreads({ gate, replyCount, replies }: WorkerSetup): Watcher {
   const tell = (message: WorkMessage) => parentPort?.postMessage(message);
   return {
@@ -30,13 +37,11 @@ function overThreads({ gate, replyCount, replies }: WorkerSetup): Watcher {
     },
     release: (descriptor) => tell({ kind: "release", descriptor }),
     whileWriting: (action) => {
-      const was = Atomics.compareExchange(gate, 0, writingGate.open, writingGate.writing);
-      // The process is about to end: nothing is begun any more.
-      if (was === writingGate.ended) Atomics.wait(gate, 0, writingGate.ended);
+      enter(gate, writingGate.open, writingGate.writing);
       try {
         return action();
       } finally {
-        Atomics.store(gate, 0, writingGate.open);
+        enter(gate, writingGate.writing, writingGate.open);
       }
     },
   };

@@ -1,4 +1,4 @@
-import { type ChildProcess, spawn } from "node:child_process";
+import { type ChildProcess, spawn, spawnSync } from "node:child_process";
 import { once } from "node:events";
 import {
   chmodSync,
@@ -23,6 +23,10 @@ const timeout = 120_000;
 const folder = mkdtempSync(join(tmpdir(), "gurdybench-interrupt-"));
 const path = (name: string) => join(folder, name);
 let command: BuiltCommand;
+const canDelay =
+  spawnSync("strace", ["-o", path("trace"), "-e", "inject=fsync:delay_enter=1", "true"]).status === 0;
+if (!canDelay)
+  process.stderr.write("strace is not at work here: an interrupt within a write is not tried.\n");
 
 beforeAll(async () => {
   command = await buildCommand();
@@ -48,7 +52,11 @@ interface Running {
 
 function start(args: readonly string[], env: NodeJS.ProcessEnv = {}): Running {
   const [program, ...first] = command.start;
-  const child = spawn(program, [...first, ...args], {
+  return started(program, [...first, ...args], env);
+}
+
+function started(program: string, args: readonly string[], env: NodeJS.ProcessEnv = {}): Running {
+  const child = spawn(program, args, {
     cwd: folder,
     env: { ...process.env, TMPDIR: path("temporary"), ...env },
     stdio: ["ignore", "ignore", "pipe"],
@@ -113,6 +121,34 @@ describe.skipIf(process.platform === "win32")("an interrupt", () => {
     expect(left()).toEqual([]);
     const pid = Number(readFileSync(path("started"), "utf8"));
     await expect.poll(() => isRunning(pid), { timeout: 10_000 }).toBe(false);
+  });
+
+  it.skipIf(!canDelay)("in the midst of writing waits until the file is whole", { timeout }, async () => {
+    const [program, ...first] = command.start;
+    // The system is made slow at the moment when the file is brought to the disk; -D: what is started is the command itself.
+    const slow = [
+      "-D",
+      "-f",
+      "-qq",
+      "-o",
+      path("trace"),
+      "-e",
+      "trace=fsync",
+      "-e",
+      "inject=fsync:delay_enter=3000000",
+    ];
+    const args = ["check", "take.wav", "--html", "out/p.html", "--csv", "out/t.csv"];
+    const running = started("strace", [...slow, program, ...first, ...args]);
+    await expect.poll(left, { timeout: 60_000, interval: 20 }).toHaveLength(1);
+    expect(left()[0]).toMatch(/\.part$/);
+    const { code, err, seconds } = await interrupt(running, "SIGINT");
+    expect({ code, err }).toEqual({
+      code: 130,
+      err: expect.stringContaining("No file was left half written.\n"),
+    });
+    expect(seconds).toBeGreaterThan(1);
+    expect(left()).toEqual(["p.html"]);
+    expect(readFileSync(path("out/p.html"), "utf8")).toMatch(/<\/html>\s*$/);
   });
 
   it("at any moment leaves files that are whole, or none", { timeout }, async () => {
