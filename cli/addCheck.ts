@@ -18,7 +18,10 @@ export function addCheck(
   const command = program
     .command("check")
     .description("say whether recordings are good enough to measure from: clipping, hum, noise, length")
-    .argument("<take...>", "WAV recordings; write -- before a name that begins with a dash");
+    .argument(
+      "<take...>",
+      "recordings (WAV; M4A, MP3, FLAC, OGG where ffmpeg is installed); write -- before a name that begins with a dash",
+    );
   addOutputOptions(command)
     .addHelpText("after", "\nExample:\n  gurdybench check drones.wav")
     .action((takes: string[], options: OutputChoice) => {

@@ -26,8 +26,8 @@ export function addCompare(
   const command = program
     .command("compare")
     .description("compare the low register of two instruments or more, each recorded in several takes")
-    .addOption(new Option("--a <take...>", "WAV recordings of the first side"))
-    .addOption(new Option("--b <take...>", "WAV recordings of the other side"))
+    .addOption(new Option("--a <take...>", "recordings of the first side"))
+    .addOption(new Option("--b <take...>", "recordings of the other side"))
     .addOption(new Option("--a-name <name>", "what to call the first side (A otherwise)"))
     .addOption(new Option("--b-name <name>", "what to call the other side (B otherwise)"))
     .addOption(

@@ -9,7 +9,7 @@ import {
 } from "../src/index.js";
 import { chooseTargets } from "./chooseTargets.js";
 import { compareDemoSides } from "./compareDemoSides.js";
-import { packageFile } from "./files.js";
+import { packageFile } from "./files/packageFile.js";
 import { addOutputOptions, checkOutputs, type OutputChoice, writeOutputs } from "./outputs.js";
 import type { Pages } from "./Pages.js";
 import { picturedTakes } from "./picturedTakes.js";

@@ -24,7 +24,7 @@ export function addKeyboard(
   const command = program
     .command("keyboard")
     .description("read a scale played on one string: how far each key is off, and how to move its tangent")
-    .argument("<scale>", "WAV recording of the scale; write -- before a name that begins with a dash")
+    .argument("<scale>", "recording of the scale; write -- before a name that begins with a dash")
     .requiredOption(
       "--string <name>",
       "the string that the scale is played on, by its name in the instrument",

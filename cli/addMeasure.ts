@@ -25,7 +25,10 @@ export function addMeasure(
   const command = program
     .command("measure")
     .description("measure the strings in one or more recordings")
-    .argument("<take...>", "WAV recordings; write -- before a name that begins with a dash");
+    .argument(
+      "<take...>",
+      "recordings (WAV; M4A, MP3, FLAC, OGG where ffmpeg is installed); write -- before a name that begins with a dash",
+    );
   addLogOptions(addOutputOptions(addTargetOptions(command)))
     .addOption(
       new Option(

@@ -24,7 +24,7 @@ export function addSympathetic(
   const command = program
     .command("sympathetic")
     .description("tune strings by plucking them, one after another, in any order, with the wheel still")
-    .argument("<take>", "WAV recording of the plucks; write -- before a name that begins with a dash")
+    .argument("<take>", "recording of the plucks; write -- before a name that begins with a dash")
     .addOption(
       new Option(
         "--strings <name,name>",

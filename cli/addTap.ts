@@ -25,7 +25,7 @@ export function addTap(
     .description("read the modes of a body from taps on its bridge, strings damped")
     .argument(
       "<take...>",
-      "WAV recordings of several taps at one spot; write -- before a name that begins with a dash",
+      "recordings of several taps at one spot; write -- before a name that begins with a dash",
     )
     .addOption(new Option("--other <take>", "taps on another body, to be set beside the first"))
     .addOption(new Option("--name <name>", "what to call the first body (its file otherwise)"))

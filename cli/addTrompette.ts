@@ -27,7 +27,7 @@ export function addTrompette(
     .description(
       "say when and how strongly the buzzing bridge buzzes, how evenly, and what becomes of the pitch",
     )
-    .argument("<take>", "WAV recording of the trompette; write -- before a name that begins with a dash")
+    .argument("<take>", "recording of the trompette; write -- before a name that begins with a dash")
     .addOption(
       new Option(
         "--string <name>",

@@ -1,6 +1,6 @@
 import type { Command } from "commander";
 import { builtInTunings, stringTargets, tuningsCsv, tuningsText } from "../src/index.js";
-import { packageVersion } from "./files.js";
+import { packageVersion } from "./files/packageFile.js";
 import { addOutputOptions, checkOutputs, type OutputChoice, writeOutputs } from "./outputs.js";
 import type { Pages } from "./Pages.js";
 import type { Terminal } from "./Terminal.js";

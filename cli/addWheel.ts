@@ -24,10 +24,7 @@ export function addWheel(
   const command = program
     .command("wheel")
     .description("say how fast the wheel turns, and what of pitch and level swings with it")
-    .argument(
-      "<take>",
-      "WAV recording of one string or several; write -- before a name that begins with a dash",
-    )
+    .argument("<take>", "recording of one string or several; write -- before a name that begins with a dash")
     .addOption(
       new Option(
         "--turns-per-second <n>",

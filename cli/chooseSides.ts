@@ -1,5 +1,5 @@
 import { resolve } from "node:path";
-import { filesMatching } from "./files.js";
+import { filesMatching } from "./files/filesMatching.js";
 import { UsageError } from "./UsageError.js";
 
 /** Options that name the sides of a comparison. */

@@ -12,7 +12,7 @@ import {
   stringTargets,
   targetNames,
 } from "../src/index.js";
-import { readTextFile } from "./files.js";
+import { readTextFile } from "./files/readTextFile.js";
 import { UsageError } from "./UsageError.js";
 
 /** Options that decide what each string should be. */

@@ -8,7 +8,7 @@ import {
 } from "../src/index.js";
 import { chooseTargets } from "./chooseTargets.js";
 import { compareSettings } from "./compareTakes.js";
-import { packageFile, packageVersion } from "./files.js";
+import { packageFile, packageVersion } from "./files/packageFile.js";
 
 /** Synthesises the demo's three instruments, measures their takes, and compares them. */
 export function compareDemoSides(): CompareDocument {

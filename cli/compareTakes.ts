@@ -14,7 +14,8 @@ import {
 } from "../src/index.js";
 import type { NamedSide } from "./chooseSides.js";
 import type { ChosenTargets } from "./chooseTargets.js";
-import { packageVersion, readTextFile } from "./files.js";
+import { packageVersion } from "./files/packageFile.js";
+import { readTextFile } from "./files/readTextFile.js";
 import { Progress } from "./Progress.js";
 import { readTake } from "./readTake.js";
 import type { Terminal } from "./Terminal.js";

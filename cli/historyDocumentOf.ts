@@ -1,5 +1,6 @@
 import { type HistoryDocument, historyDocument, parseMoment, readHistory, readLog } from "../src/index.js";
-import { packageVersion, readLogFile } from "./files.js";
+import { readLogFile } from "./files/logFile.js";
+import { packageVersion } from "./files/packageFile.js";
 import { UsageError } from "./UsageError.js";
 
 /** Options of `history`. */

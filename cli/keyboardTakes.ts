@@ -15,7 +15,7 @@ import {
   targetNames,
 } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
-import { packageVersion } from "./files.js";
+import { packageVersion } from "./files/packageFile.js";
 import { readOrTell } from "./readOrTell.js";
 import type { Terminal } from "./Terminal.js";
 import { UsageError } from "./UsageError.js";

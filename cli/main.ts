@@ -1,22 +1,8 @@
 #!/usr/bin/env node
-import { exitCodes } from "./exitCodes.js";
-import { runProgram } from "./program.js";
+import { watch } from "./watch.js";
+import { workerSetup } from "./watcher.js";
 
-// A reader that stops early (`| head`) is no fault; a full disk is.
-process.stdout.on("error", (error: NodeJS.ErrnoException) => {
-  if (error.code === "EPIPE") process.exit();
-  process.stderr.write(`gurdybench: The output can't be written (${error.code ?? "unknown"}).\n`);
-  process.exit(exitCodes.outputFailed);
-});
-
-const args = process.argv.slice(2);
-const wantsPage = args.some((arg) => arg === "--html" || arg.startsWith("--html="));
-process.exitCode = runProgram(
-  args,
-  {
-    stdout: process.stdout,
-    stderr: process.stderr,
-    colour: process.stdout.isTTY === true && !process.env.NO_COLOR,
-  },
-  wantsPage ? await import("../src/pages.js") : null,
-);
+// The work is one long calculation, in which no signal and no other program's output would be heard: a second
+// thread does it, and this one watches.
+if (workerSetup === null) watch(new URL(import.meta.url));
+else await (await import("./work.js")).work(workerSetup);

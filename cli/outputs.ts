@@ -1,9 +1,12 @@
 import { type Command, Option } from "commander";
 import { AnalysisError, errorSentence, printable } from "../src/index.js";
-import { lookAtOutput, writeWhole } from "./files.js";
+import { isSameFile } from "./files/isSameFile.js";
+import { lookAtOutput } from "./files/lookAtOutput.js";
+import { writeWhole } from "./files/writeWhole.js";
 import { OutputError } from "./OutputError.js";
 import type { Terminal } from "./Terminal.js";
 import { UsageError } from "./UsageError.js";
+import { watcher } from "./watcher.js";
 
 /** Files that a command writes besides what it prints. */
 export interface OutputChoice {
@@ -30,7 +33,8 @@ export function checkOutputs(
   inputs: readonly (string | undefined)[],
 ): void {
   const read = named(inputs);
-  if (html !== undefined && html === csv) throw new UsageError("--html and --csv name the same file.");
+  if (html !== undefined && csv !== undefined && isSameFile(html, csv))
+    throw new UsageError("--html and --csv name the same file.");
   for (const path of [html, csv]) {
     if (path !== undefined) told(path, () => lookAtOutput(path, read, force === true));
   }
@@ -47,13 +51,19 @@ export function writeOutputs(
   make: { readonly html: () => string; readonly csv: () => string },
   terminal: Terminal,
 ): void {
+  const written: string[] = [];
   for (const [path, text] of [
     [html, make.html],
     [csv, make.csv],
   ] as const) {
     if (path === undefined) continue;
     const made = text();
-    told(path, () => writeWhole(path, made, force === true));
+    told(path, () => {
+      // On some disks two names that differ in capitals only are one.
+      const isFree = !written.some((other) => isSameFile(other, path));
+      watcher.whileWriting(() => writeWhole(path, made, force === true && isFree));
+    });
+    written.push(path);
     terminal.stderr.write(`gurdybench: wrote ${printable(path)}\n`);
   }
 }

@@ -10,7 +10,7 @@ import {
   type TakeReading,
 } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
-import { packageVersion } from "./files.js";
+import { packageVersion } from "./files/packageFile.js";
 import type { Pages } from "./Pages.js";
 import { Progress } from "./Progress.js";
 import { readTake } from "./readTake.js";

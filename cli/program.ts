@@ -1,5 +1,5 @@
 import { Command, CommanderError } from "commander";
-import { AnalysisError, errorSentence, printable } from "../src/index.js";
+import { printable } from "../src/index.js";
 import { addCheck } from "./addCheck.js";
 import { addCompare } from "./addCompare.js";
 import { addCompletion } from "./addCompletion.js";
@@ -14,7 +14,8 @@ import { addTrompette } from "./addTrompette.js";
 import { addTunings } from "./addTunings.js";
 import { addWheel } from "./addWheel.js";
 import { exitCodes } from "./exitCodes.js";
-import { packageVersion } from "./files.js";
+import { faultSentence } from "./faultSentence.js";
+import { packageVersion } from "./files/packageFile.js";
 import { OutputError } from "./OutputError.js";
 import type { Pages } from "./Pages.js";
 import type { Terminal } from "./Terminal.js";
@@ -50,11 +51,7 @@ export function runProgram(args: readonly string[], terminal: Terminal, pages: P
       terminal.stderr.write(`gurdybench: ${error.message}\n`);
       return exitCodes.outputFailed;
     }
-    const fault = error instanceof Error ? error.name : "unknown";
-    const sentence = errorSentence(
-      error instanceof AnalysisError ? error : new AnalysisError("unexpected-fault", { fault }),
-    );
-    terminal.stderr.write(`gurdybench: ${sentence}\n`);
+    terminal.stderr.write(`gurdybench: ${faultSentence(error)}\n`);
     return exitCodes.noTakeUsable;
   }
 }

@@ -1,6 +1,6 @@
 import { AnalysisError, errorSentence, printable, type WheelDocument, wheelDocument } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
-import { packageVersion } from "./files.js";
+import { packageVersion } from "./files/packageFile.js";
 import { Progress } from "./Progress.js";
 import { readTake } from "./readTake.js";
 import type { Terminal } from "./Terminal.js";

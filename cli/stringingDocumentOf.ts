@@ -9,7 +9,8 @@ import {
   stringingDocument,
   stringTargets,
 } from "../src/index.js";
-import { packageVersion, readTextFile } from "./files.js";
+import { packageVersion } from "./files/packageFile.js";
+import { readTextFile } from "./files/readTextFile.js";
 import { UsageError } from "./UsageError.js";
 
 /** Options of `stringing`. */

@@ -1,12 +1,14 @@
-import { basename, resolve } from "node:path";
+import { basename } from "node:path";
 import { type Command, Option } from "commander";
 import { logLine, type MeasureDocument, printable } from "../src/index.js";
-import { appendLogLine, fileMoment, lookAtLog } from "./files.js";
+import { isSameFile } from "./files/isSameFile.js";
+import { appendLogLine, fileMoment, lookAtLog } from "./files/logFile.js";
 import { parseDate, parseNote, parseWithin } from "./optionParsers.js";
 import { type OutputChoice, told } from "./outputs.js";
 import type { Terminal } from "./Terminal.js";
 import { isMeasured } from "./takesExitCode.js";
 import { UsageError } from "./UsageError.js";
+import { watcher } from "./watcher.js";
 
 /** What is to be put down about the takes, and where. */
 export interface LogChoice {
@@ -66,7 +68,7 @@ export function checkLog(choice: LogChoice & OutputChoice, inputs: readonly stri
       `--${needing.map((name) => names[name]).join(", --")} can only be used with --log FILE.`,
     );
   }
-  if ([choice.html, choice.csv].some((path) => path !== undefined && resolve(path) === resolve(log)))
+  if ([choice.html, choice.csv].some((path) => path !== undefined && isSameFile(path, log)))
     throw new UsageError("--log names the same file as --html or --csv.");
   told(log, () => lookAtLog(log, inputs));
 }
@@ -90,7 +92,7 @@ export function logTakes(choice: LogChoice, document: MeasureDocument, terminal:
       humidityPercent: choice.humidityPercent ?? null,
       work: choice.work ?? null,
     });
-    told(log, () => appendLogLine(log, line));
+    told(log, () => watcher.whileWriting(() => appendLogLine(log, line)));
     const basis = choice.date === undefined ? " by the time of its file (--date says another)" : "";
     say(`logged in ${printable(log)} as of ${takenAt.replace("T", " ")}${basis}.`);
   }

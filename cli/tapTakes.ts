@@ -9,7 +9,7 @@ import {
   tapDocument,
 } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
-import { packageVersion } from "./files.js";
+import { packageVersion } from "./files/packageFile.js";
 import { Progress } from "./Progress.js";
 import { readRecording } from "./readRecording.js";
 import { readTake } from "./readTake.js";

@@ -51,6 +51,30 @@ export interface AnalysisErrorDetails {
   "length-unknown": Record<string, never>;
   /** The string cannot take this capo position. */
   "capo-not-available": { string: string; given: number; available: string };
+  /**
+   * A recording in another container than WAV can't be read. Found by its bytes: `codec-unsupported` (`codec` is its name in
+   * the file), `no-sound`, `cut-off`. By the program that decodes: `no-decoder` (it is not installed), `codec-missing` (it lacks
+   * this codec), `damaged`, `crashed`, `stalled` and `too-slow` (it was stopped), `too-long`, `not-decoded` (what it wrote
+   * is no sound), `no-room` (on the disk for what is decoded), `not-started`.
+   */
+  "media-unreadable": {
+    reason:
+      | "codec-unsupported"
+      | "no-sound"
+      | "cut-off"
+      | "no-decoder"
+      | "codec-missing"
+      | "damaged"
+      | "crashed"
+      | "stalled"
+      | "too-slow"
+      | "too-long"
+      | "not-decoded"
+      | "no-room"
+      | "not-started";
+    container: "MP4" | "MP3" | "FLAC" | "OGG";
+    codec?: string;
+  };
   /** A file that was named cannot be used. `limitBytes` is set where it is too large. */
   "file-unusable": {
     reason:
@@ -60,6 +84,7 @@ export interface AnalysisErrorDetails {
       | "not-permitted"
       | "too-large"
       | "not-text"
+      | "changed"
       | "unreadable";
     sizeBytes: number | null;
     limitBytes: number | null;
@@ -71,6 +96,7 @@ export interface AnalysisErrorDetails {
       | "input"
       | "directory"
       | "not-regular"
+      | "name"
       | "no-folder"
       | "not-permitted"
       | "no-space"

@@ -2,6 +2,7 @@ export type { AudioRecording, DecodingNote } from "./audio/AudioRecording.js";
 export type { Finding, FindingCode, FindingSeverity } from "./audio/Finding.js";
 export type { TimeSpan } from "./audio/findPauses.js";
 export { memoryRecording } from "./audio/memoryRecording.js";
+export type { RecordingEncoding } from "./audio/RecordingEncoding.js";
 export type { Spectrogram } from "./audio/Spectrogram.js";
 export { spectrogramOf } from "./audio/spectrogramOf.js";
 export { LOW_REGISTER_EDGE_HZ as lowRegisterEdgeHz } from "./body/bandEdges.js";
@@ -76,6 +77,12 @@ export { keyLadder } from "./keyboard/keyLadder.js";
 export { readKeyboard } from "./keyboard/readKeyboard.js";
 export type { Estimate } from "./keyboard/shiftPattern.js";
 export type { TangentMove } from "./keyboard/tangentGeometry.js";
+export {
+  decodedRecording,
+  LONGEST_DECODED_SECONDS as longestDecodedSeconds,
+} from "./media/decodedRecording.js";
+export type { MediaCodec, MediaContainer, MediaFormat } from "./media/MediaFormat.js";
+export { sniffMedia } from "./media/sniffMedia.js";
 export type { PartialLevel } from "./partials/PartialLevel.js";
 export { checkLowEdge } from "./reading/checkLowEdge.js";
 export type { MeasureOptions } from "./reading/MeasureOptions.js";

@@ -1,3 +1,5 @@
+import type { RecordingEncoding } from "./RecordingEncoding.js";
+
 /**
  * A recording that is read in pieces, so that its length does not decide how much memory is needed.
  *
@@ -13,6 +15,8 @@ export interface AudioRecording {
   readonly frameCount: number;
   /** `frameCount / sampleRateHz`. */
   readonly durationSeconds: number;
+  /** How its file holds it; not there for samples that come from no file. */
+  readonly encoding?: RecordingEncoding;
   /** What the decoder had to put up with (a truncated file, say), in the order met. */
   readonly decodingNotes: readonly DecodingNote[];
   /**
@@ -26,7 +30,7 @@ export interface AudioRecording {
 
 /** Something odd in the file that did not stop it from being read. */
 export interface DecodingNote {
-  readonly code: "wav-truncated" | "wav-size-unset" | "wav-partial-frame";
-  /** Numbers to word the note with: bytes promised and found, byte offset. */
-  readonly values: Readonly<Record<string, number>>;
+  readonly code: "wav-truncated" | "wav-size-unset" | "wav-partial-frame" | "lossy-codec" | "media-damaged";
+  /** What to word the note with: bytes promised and found, byte offset; container and codec. */
+  readonly values: Readonly<Record<string, number | string>>;
 }

@@ -21,6 +21,8 @@ export type FindingCode =
   | "not-finite"
   | "truncated"
   | "size-unset"
+  | "lossy-codec"
+  | "media-damaged"
   | "octave-doubt"
   | "far-off"
   | "other-sound"

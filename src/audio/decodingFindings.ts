@@ -13,5 +13,9 @@ export function decodingFindings(notes: readonly DecodingNote[]): Finding[] {
   else if (partial !== undefined)
     findings.push({ code: "truncated", severity: "info", values: partial.values });
   if (unset !== undefined) findings.push({ code: "size-unset", severity: "info", values: unset.values });
+  for (const { code, values } of notes) {
+    if (code === "lossy-codec" || code === "media-damaged")
+      findings.push({ code, severity: "warning", values });
+  }
   return findings;
 }

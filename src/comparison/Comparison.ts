@@ -91,6 +91,7 @@ export type ComparisonFindingCode =
   | "no-scatter"
   | "sample-rates-differ"
   | "low-cut-differs"
+  | "codecs-differ"
   | "band-limit-differs"
   | "noise-differs"
   | "gain-control-used"

@@ -60,6 +60,10 @@ function betweenTwo(a: ComparedSide, b: ComparedSide, strings: ReadonlySet<strin
       });
     }
   }
+  const [codecsA, codecsB] = [a, b].map(lossyCodecs);
+  if (codecsA !== codecsB) {
+    findings.push({ code: "codecs-differ", severity: "warning", values: { ...names, codecsA, codecsB } });
+  }
   findings.push(...bandLimitFindings(a, b));
   const [noiseA, noiseB] = [a, b].map(({ takes }) => mean(takes, "noise-floor", "noteToNoiseDb"));
   if (noiseA !== null && noiseB !== null && Math.abs(noiseA - noiseB) > NOISE_DB) {
@@ -86,6 +90,15 @@ function betweenTwo(a: ComparedSide, b: ComparedSide, strings: ReadonlySet<strin
     });
   }
   return findings;
+}
+
+/** The lossy codecs of a side's takes, by name; those without loss are alike. */
+function lossyCodecs({ takes }: ComparedSide): string {
+  const codecs = takes.map(({ findings }) => {
+    const codec = findings.find(({ code }) => code === "lossy-codec")?.values.codec;
+    return typeof codec === "string" ? codec : "without loss";
+  });
+  return [...new Set(codecs)].sort().join(" and ");
 }
 
 /** Goes by the lowest limit of a side: in a dull take the same limit may not show, so how many takes show it says little. */

@@ -1,5 +1,6 @@
 import type { Finding } from "../audio/Finding.js";
 import type { TimeSpan } from "../audio/findPauses.js";
+import type { RecordingEncoding } from "../audio/RecordingEncoding.js";
 import type { BodyCurve } from "../body/bodyCurve.js";
 import type { Estimate } from "./shiftPattern.js";
 import type { TangentMove } from "./tangentGeometry.js";
@@ -87,6 +88,8 @@ export interface KeyboardReading {
   readonly drones: readonly NamedPitch[];
   /** The body as these keys show it; null where drones were taken out, or no note was heard. */
   readonly body: BodyCurve | null;
+  /** How its file holds it; not there for samples that come from no file. */
+  readonly encoding?: RecordingEncoding | undefined;
   readonly findings: readonly KeyboardFinding[];
 }
 

@@ -1,6 +1,7 @@
 import * as z from "zod";
 import { bodyFields } from "../body/bodyFields.js";
 import { documentHead } from "../document/documentHead.js";
+import { encodingSchema } from "../document/encodingSchema.js";
 import { findingSchema } from "../document/findingSchema.js";
 import { intervalSchema } from "../document/intervalSchema.js";
 import { targetSettings } from "../document/targetSettings.js";
@@ -34,6 +35,7 @@ const estimate = z.object({ value: z.number(), interval95: intervalSchema }).nul
 
 const readingFields = {
   file: z.string(),
+  encoding: encodingSchema,
   string: z.string(),
   openTargetHz: z.number(),
   openHz: z.number().describe("What the keys are counted from"),

@@ -49,7 +49,11 @@ export function readKeyboard(recording: AudioRecording, options: KeyboardOptions
   const ofRecording = sound.findings.filter(
     ({ code }) => heard.drones.length === 0 || code !== "noise-floor",
   );
-  return { ...reading, findings: [...ofRecording, ...keyboardFindings(reading, heard, options)] };
+  return {
+    ...reading,
+    encoding: recording.encoding,
+    findings: [...ofRecording, ...keyboardFindings(reading, heard, options)],
+  };
 }
 
 function readingOf(heard: HeardNotes, options: KeyboardOptions): Omit<KeyboardReading, "findings"> {

@@ -1,4 +1,5 @@
 import type { Finding } from "../audio/Finding.js";
+import type { RecordingEncoding } from "../audio/RecordingEncoding.js";
 import type { BodyCurve } from "../body/bodyCurve.js";
 import type { PartialEnergy } from "../body/lowRegister.js";
 import type { StringReach } from "../body/reachOfString.js";
@@ -80,6 +81,8 @@ export interface BodyReading {
 export interface TakeReading {
   readonly sampleRateHz: number;
   readonly channelCount: number;
+  /** How its file holds it; not there for samples that come from no file. */
+  readonly encoding?: RecordingEncoding | undefined;
   readonly durationSeconds: number;
   readonly passages: readonly PassageSummary[];
   readonly strings: readonly StringReading[];

@@ -1,6 +1,7 @@
 import * as z from "zod";
 import { bodyFields } from "../body/bodyFields.js";
 import { documentHead } from "../document/documentHead.js";
+import { encodingSchema } from "../document/encodingSchema.js";
 import { failedSchema } from "../document/failedSchema.js";
 import { findingSchema } from "../document/findingSchema.js";
 import { intervalSchema } from "../document/intervalSchema.js";
@@ -100,6 +101,7 @@ const takeSchema = z.object({
   file: z.string(),
   sampleRateHz: z.number(),
   channelCount: z.int().min(1),
+  encoding: encodingSchema,
   durationSeconds: z.number(),
   passages: z.array(
     z.object({ startSeconds: z.number(), endSeconds: z.number(), strings: z.array(z.string()) }),

@@ -116,6 +116,7 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
   return {
     sampleRateHz: recording.sampleRateHz,
     channelCount: recording.channelCount,
+    encoding: recording.encoding,
     durationSeconds: recording.durationSeconds,
     passages: [...together.measured, ...mixtures]
       .sort((a, b) => a.startSeconds - b.startSeconds)

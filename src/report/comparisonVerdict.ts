@@ -10,6 +10,7 @@ import { signed } from "./signed.js";
 
 const WEAKENING: readonly ComparisonFindingCode[] = [
   "low-cut-differs",
+  "codecs-differ",
   "band-limit-differs",
   "noise-differs",
   "gain-control-used",

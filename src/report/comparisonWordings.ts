@@ -81,6 +81,14 @@ export const comparisonWordings: Readonly<Record<ComparisonFindingCode, readonly
     },
     { text: "The lows were filtered out differently on the two sides. Record both alike." },
   ],
+  "codecs-differ": [
+    {
+      text:
+        "The recordings of the sides are not compressed alike: {sideA} {codecsA}, {sideB} {codecsB}. A lossy codec changes the levels of " +
+        "weak and high partials; that is a difference of the recordings, not of the instruments. Record both sides alike, as WAV.",
+    },
+    { text: "The recordings of the sides are not compressed alike. Record both sides alike, as WAV." },
+  ],
   "band-limit-differs": [
     {
       text:

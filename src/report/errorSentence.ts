@@ -1,5 +1,6 @@
 import type { AnalysisError, AnalysisErrorCode, AnalysisErrorDetails } from "../errors.js";
 import { count } from "./count.js";
+import { mediaSentence } from "./mediaSentence.js";
 import { printable } from "./printable.js";
 
 type Sentences = {
@@ -14,6 +15,8 @@ const fileReasons: Record<AnalysisErrorDetails["file-unusable"]["reason"], strin
   "not-regular": "is not an ordinary file (a device, pipe or socket). Save the recording as a file first.",
   "not-permitted": "may not be read. Change its permissions, or copy it to a folder of your own.",
   "too-large": "is too large for what it should be.",
+  changed:
+    "changed while it was being read, as when the recorder still writes to it. Wait until it is finished, and measure it again.",
   "not-text":
     "is not plain text (UTF-8). Name the right file here, or open it in a text editor and save it as UTF-8.",
   unreadable: "could not be read; the disk or the network failed. Copy it to a local disk and try again.",
@@ -24,7 +27,8 @@ const outputReasons: Record<AnalysisErrorDetails["output-unusable"]["reason"], s
   input: "is a file to be read, which is never written over. Name another file.",
   directory: "is a folder. Name a file in it.",
   "not-regular":
-    "is not an ordinary file (a device, pipe or socket); pages, tables and logs go to ordinary files only. Name another file.",
+    "is not an ordinary file (a device, pipe or socket), so it was left alone. Name another file.",
+  name: "can't be written: that can't be the name of a file here. Name another.",
   "no-folder": "can't be written: its folder is not there. Make the folder first, or name another.",
   "not-permitted":
     "can't be written: this folder or file may not be written to. Choose a folder of your own.",
@@ -119,6 +123,7 @@ const sentences: Sentences = {
   "capo-not-available": (d) =>
     `The string "${printable(d.string)}" cannot be raised by ${d.given} semitones. Possible: ` +
     `${d.available === "none" ? "none; where it can, add capo: [2] to the string in the instrument file" : printable(d.available)}.`,
+  "media-unreadable": mediaSentence,
   "file-unusable": (d, file) =>
     `${file} ${fileReasons[d.reason]}` +
     (d.limitBytes === null

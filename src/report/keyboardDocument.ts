@@ -58,6 +58,7 @@ function scaleDocument({ file, reading, openMidi }: ReadScale): NonNullable<Keyb
   const { pattern } = reading;
   return {
     file,
+    encoding: reading.encoding ?? null,
     string: reading.string,
     openTargetHz: roundedFinite(reading.openTargetHz, 3),
     openHz: roundedFinite(reading.openHz, 3),

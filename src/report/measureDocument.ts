@@ -51,6 +51,7 @@ function takeDocument(file: string, take: TakeReading): TakeDocument {
     file,
     sampleRateHz: take.sampleRateHz,
     channelCount: take.channelCount,
+    encoding: take.encoding ?? null,
     durationSeconds: roundedFinite(take.durationSeconds, 4),
     passages: take.passages.map((passage) => ({
       startSeconds: roundedFinite(passage.startSeconds, 4),

@@ -170,6 +170,27 @@ export const recordingWordings = {
     },
     { text: "The file is cut off. What is there was measured; copy it again if the end is missing." },
   ],
+  "lossy-codec": [
+    {
+      text:
+        "The recording is compressed with loss ({codec}): what such a codec takes to be inaudible was left out, first the weak and high " +
+        "partials. Pitch is hardly touched; the level of a partial can be off by some tenths of a decibel, at low bit rates " +
+        "by 1 to 3 dB; and how much noise a string has can't be trusted. To judge sound, record WAV or a lossless format.",
+    },
+    { text: "The recording is compressed with loss. Record WAV or a lossless format straight away." },
+  ],
+  "media-damaged": [
+    {
+      text:
+        "The file is cut off or damaged: it promises {promisedSeconds:1} s of sound, and {durationSeconds:1} s could be decoded. That was " +
+        "measured; times after a damaged place are wrong. Copy or export the recording again.",
+    },
+    {
+      text:
+        "The file is cut off or damaged in places: not all of it could be decoded. What could was measured; sound may be " +
+        "missing or wrong there. Copy or export the recording again.",
+    },
+  ],
   "size-unset": [
     {
       text:

@@ -60,6 +60,7 @@ export function sympatheticDocument(input: SympatheticDocumentInput): Sympatheti
     file: input.file,
     sampleRateHz: reading.sampleRateHz,
     channelCount: reading.channelCount,
+    encoding: reading.encoding ?? null,
     durationSeconds: roundedFinite(reading.durationSeconds, 3),
     strings,
     strays: reading.strays.map((stray) => ({

@@ -92,8 +92,14 @@ export function takeHeadingLines(take: TakeDocument, paint: Paint, width: number
   const channels = take.channelCount === 1 ? "1 channel" : `${take.channelCount} channels`;
   const passages =
     take.passages.length === 1 ? "1 steady passage" : `${take.passages.length} steady passages`;
+  const { encoding } = take;
+  const from =
+    encoding === null || encoding.container === "WAV" || encoding.codec === encoding.container
+      ? (encoding?.container ?? "WAV")
+      : `${encoding.codec} in ${encoding.container}`;
+  const size = `${take.durationSeconds.toFixed(1)} s, ${channels}, ${count(take.sampleRateHz)} samples a second`;
   return [
     ...wrapText(printable(take.file), width).map(paint.heading),
-    `${take.durationSeconds.toFixed(1)} s, ${channels}, ${count(take.sampleRateHz)} samples a second, ${passages}`,
+    [size, ...(from === "WAV" ? [] : [from]), passages].join(", "),
   ];
 }

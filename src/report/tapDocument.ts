@@ -70,6 +70,7 @@ function takeOf({ file, name, reading }: ReadTaps): TakeDocument {
     name,
     sampleRateHz: reading.sampleRateHz,
     channelCount: reading.channelCount,
+    encoding: reading.encoding ?? null,
     durationSeconds: roundedFinite(reading.durationSeconds, 4),
     taps: reading.taps.map(({ atSeconds, peakDb, leftOut }) => ({
       atSeconds: roundedFinite(atSeconds, 4),

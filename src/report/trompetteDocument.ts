@@ -35,6 +35,7 @@ export function trompetteDocument(input: TrompetteDocumentInput): TrompetteDocum
     durationSeconds: roundedFinite(reading.durationSeconds, 4),
     sampleRateHz: reading.sampleRateHz,
     channelCount: reading.channelCount,
+    encoding: reading.encoding ?? null,
     string: reading.string,
     targetHz: rounded(reading.targetHz, 3),
     sounding: [...reading.sounding],

@@ -28,6 +28,7 @@ export function wheelDocument(input: WheelDocumentInput): WheelDocument {
     settings: input.settings,
     file: input.file,
     durationSeconds: roundedFinite(input.reading.durationSeconds, 4),
+    encoding: input.reading.encoding ?? null,
     turnsPerSecond: rounded(wheel.turnsPerSecond, 4),
     pitchSwingCents: rounded(wheel.pitchSwingCents, 4),
     levelSwingDb: rounded(wheel.levelSwingDb, 4),

@@ -1,4 +1,5 @@
 import type { Finding } from "../audio/Finding.js";
+import type { RecordingEncoding } from "../audio/RecordingEncoding.js";
 import type { StringRole, StringTarget } from "../instrument/Instrument.js";
 import type { PluckReading } from "./PluckReading.js";
 
@@ -58,6 +59,8 @@ export interface StrayPluck {
 export interface SympatheticReading {
   readonly sampleRateHz: number;
   readonly channelCount: number;
+  /** How its file holds it; not there for samples that come from no file. */
+  readonly encoding?: RecordingEncoding | undefined;
   readonly durationSeconds: number;
   readonly strings: readonly SympatheticString[];
   readonly strays: readonly StrayPluck[];

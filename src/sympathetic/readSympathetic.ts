@@ -59,6 +59,7 @@ export function readSympathetic(recording: AudioRecording, options: SympatheticO
   return {
     sampleRateHz: recording.sampleRateHz,
     channelCount: recording.channelCount,
+    encoding: recording.encoding,
     durationSeconds: recording.durationSeconds,
     strings,
     strays,

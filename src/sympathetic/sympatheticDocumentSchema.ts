@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { documentHead } from "../document/documentHead.js";
+import { encodingSchema } from "../document/encodingSchema.js";
 import { findingSchema } from "../document/findingSchema.js";
 import { intervalSchema } from "../document/intervalSchema.js";
 import { targetSettings } from "../document/targetSettings.js";
@@ -61,6 +62,7 @@ export const sympatheticDocumentSchema = z.object({
   file: z.string(),
   sampleRateHz: z.number(),
   channelCount: z.int(),
+  encoding: encodingSchema,
   durationSeconds: z.number(),
   strings: z.array(stringSchema),
   strays: z

@@ -1,4 +1,5 @@
 import type { Finding, FindingSeverity } from "../audio/Finding.js";
+import type { RecordingEncoding } from "../audio/RecordingEncoding.js";
 
 /** What can be found about a take of taps, besides what is found of any recording. */
 export type TapFindingCode =
@@ -100,6 +101,8 @@ export interface TapBand {
 export interface TapReading {
   readonly sampleRateHz: number;
   readonly channelCount: number;
+  /** How its file holds it; not there for samples that come from no file. */
+  readonly encoding?: RecordingEncoding | undefined;
   readonly durationSeconds: number;
   /** In order of time. */
   readonly taps: readonly TapMoment[];

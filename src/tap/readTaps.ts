@@ -116,6 +116,7 @@ function reading(recording: AudioRecording, parts: Parts): TapReading {
   const result = {
     sampleRateHz: recording.sampleRateHz,
     channelCount: recording.channelCount,
+    encoding: recording.encoding,
     durationSeconds: recording.durationSeconds,
     taps: sound.onsets.map((tap, j) => ({
       atSeconds: tap.index / sound.rateHz,

@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { documentHead } from "../document/documentHead.js";
+import { encodingSchema } from "../document/encodingSchema.js";
 import { failedSchema } from "../document/failedSchema.js";
 import { findingSchema } from "../document/findingSchema.js";
 import { intervalSchema } from "../document/intervalSchema.js";
@@ -41,6 +42,7 @@ const takeSchema = z.object({
   name: z.string().describe("As asked for with --name or --other-name, else the file"),
   sampleRateHz: z.number(),
   channelCount: z.int().min(1),
+  encoding: encodingSchema,
   durationSeconds: z.number(),
   taps: z.array(
     z.object({

@@ -1,4 +1,5 @@
 import type { Finding } from "../audio/Finding.js";
+import type { RecordingEncoding } from "../audio/RecordingEncoding.js";
 
 /** A value, where it can lie, and how far single strokes differ. */
 export interface StrokeMean {
@@ -55,6 +56,8 @@ export interface TrompetteReading {
   readonly durationSeconds: number;
   readonly sampleRateHz: number;
   readonly channelCount: number;
+  /** How its file holds it; not there for samples that come from no file. */
+  readonly encoding?: RecordingEncoding | undefined;
   /** The string's name; null where none was named. */
   readonly string: string | null;
   readonly targetHz: number | null;

@@ -30,7 +30,7 @@ const LEAST_ADDED = 1e-4;
 const QUIET_STEP_SECONDS = 0.1;
 type BuzzFields = Omit<
   TrompetteReading,
-  "durationSeconds" | "sampleRateHz" | "channelCount" | "string" | "targetHz" | "findings"
+  "durationSeconds" | "sampleRateHz" | "channelCount" | "encoding" | "string" | "targetHz" | "findings"
 >;
 
 /**

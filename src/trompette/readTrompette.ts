@@ -73,6 +73,7 @@ export function readTrompette(recording: AudioRecording, options: TrompetteOptio
     durationSeconds,
     sampleRateHz: recording.sampleRateHz,
     channelCount: recording.channelCount,
+    encoding: recording.encoding,
     string: options.string?.name ?? null,
     targetHz: options.string?.frequencyHz ?? null,
     ...(buzz ?? NOTHING),

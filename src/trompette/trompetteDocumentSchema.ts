@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { documentHead } from "../document/documentHead.js";
+import { encodingSchema } from "../document/encodingSchema.js";
 import { findingSchema } from "../document/findingSchema.js";
 import { intervalSchema } from "../document/intervalSchema.js";
 import { targetSettings } from "../document/targetSettings.js";
@@ -42,6 +43,7 @@ export const trompetteDocumentSchema = z.object({
   durationSeconds: z.number(),
   sampleRateHz: z.number(),
   channelCount: z.int(),
+  encoding: encodingSchema,
   string: z.string().nullable().describe("Name of the trompette string; null where no instrument was named"),
   targetHz: value,
   sounding: z.array(z.string()).describe("Other strings that sound along"),

@@ -4,9 +4,17 @@ import type { ByteSource } from "./ByteSource.js";
 import { locateChunks } from "./locateChunks.js";
 import { sampleDecoder } from "./sampleDecoder.js";
 import { viewOf } from "./viewOf.js";
+import type { SampleEncoding } from "./WavFormat.js";
 
 // Big enough that calls to the source cost nothing, small enough to stay in the processor's cache.
 const PIECE_BYTES = 1 << 16;
+
+const CODEC_NAMES: Readonly<Record<SampleEncoding, string>> = {
+  pcm: "PCM",
+  float: "floating point",
+  "a-law": "A-law",
+  "mu-law": "mu-law",
+};
 
 /**
  * Opens a WAV recording: finds format and samples now, decodes samples only when they are read.
@@ -71,5 +79,14 @@ export function openWav(source: ByteSource): AudioRecording {
   };
 
   const durationSeconds = frameTotal / sampleRateHz;
-  return { sampleRateHz, channelCount, frameCount: frameTotal, durationSeconds, decodingNotes, read };
+  const encoding = { container: "WAV", codec: CODEC_NAMES[format.encoding] };
+  return {
+    sampleRateHz,
+    channelCount,
+    frameCount: frameTotal,
+    durationSeconds,
+    encoding,
+    decodingNotes,
+    read,
+  };
 }

@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { documentHead } from "../document/documentHead.js";
+import { encodingSchema } from "../document/encodingSchema.js";
 import { findingSchema } from "../document/findingSchema.js";
 import { intervalSchema } from "../document/intervalSchema.js";
 import { soundSettings } from "../document/soundSettings.js";
@@ -85,6 +86,7 @@ export const wheelDocumentSchema = z.object({
   }),
   file: z.string(),
   durationSeconds: z.number(),
+  encoding: encodingSchema,
   turnsPerSecond: value.describe("Median over the passages that show it, as are the next two"),
   pitchSwingCents: value,
   levelSwingDb: value,

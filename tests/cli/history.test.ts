@@ -9,7 +9,7 @@ import {
   writeFileSync,
 } from "node:fs";
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
-import { appendLogLine, readLogFile } from "../../cli/files.js";
+import { appendLogLine, readLogFile } from "../../cli/files/logFile.js";
 import { runProgram } from "../../cli/program.js";
 import { logLimits } from "../../src/history/logLimits.js";
 import { readLog } from "../../src/history/readLog.js";

@@ -1,26 +1,33 @@
 import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
-import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { type BuiltCommand, buildCommand } from "./buildCommand.js";
 import { makePipe, makeTestFiles, type TestFiles } from "./testFiles.js";
 
-const main = fileURLToPath(new URL("../../cli/main.ts", import.meta.url));
-const tsx = import.meta.resolve("tsx");
-// Starting Node and compiling takes half a second alone and several where the machine is busy.
+// Bundling takes half a second alone and several where the machine is busy; so does starting Node.
 const timeout = 60_000;
 
 let files: TestFiles;
-beforeAll(() => {
+let command: BuiltCommand;
+beforeAll(async () => {
   files = makeTestFiles();
+  command = await buildCommand();
+}, timeout);
+afterAll(() => {
+  files.remove();
+  command.remove();
 });
-afterAll(() => files.remove());
 
 function run(args: readonly string[], shellTail?: string) {
-  const command = [process.execPath, "--import", tsx, main, ...args];
+  const [program, ...first] = command.start;
   const options = { cwd: files.folder, encoding: "utf8", timeout } as const;
   return shellTail === undefined
-    ? spawnSync(command[0]!, command.slice(1), options)
-    : spawnSync("bash", ["-o", "pipefail", "-c", `"$@" ${shellTail}`, "bash", ...command], options);
+    ? spawnSync(program, [...first, ...args], options)
+    : spawnSync(
+        "bash",
+        ["-o", "pipefail", "-c", `"$@" ${shellTail}`, "bash", program, ...first, ...args],
+        options,
+      );
 }
 
 describe("the command", () => {

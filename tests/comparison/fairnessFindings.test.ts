@@ -81,6 +81,17 @@ describe("fairnessFindings", () => {
     expect(found([cut, take()], [cut, cut, take(), take()])).toEqual([]);
   });
 
+  it("tells of sides whose takes went through different lossy codecs", () => {
+    const lossy = (codec: string) =>
+      take([{ code: "lossy-codec", severity: "warning", values: { container: "MP4", codec } }]);
+    const differ = (codecsA: string, codecsB: string) => [
+      { code: "codecs-differ", severity: "warning", values: { ...names, codecsA, codecsB } },
+    ];
+    expect(found([lossy("AAC"), take()], [take()])).toEqual(differ("AAC and without loss", "without loss"));
+    expect(found([lossy("AAC")], [lossy("MP3")])).toEqual(differ("AAC", "MP3"));
+    expect(found([lossy("AAC")], [lossy("AAC"), lossy("AAC")])).toEqual([]);
+  });
+
   it("tells of an upper limit on one side, or of two more than 10 % apart", () => {
     const code = "band-limit-differs";
     expect(found([take([bandLimit(16_000)]), take()], [take()])).toEqual([

@@ -130,6 +130,7 @@ describe("comparisonVerdict", () => {
 
   it.each<ComparisonFindingCode>([
     "low-cut-differs",
+    "codecs-differ",
     "band-limit-differs",
     "noise-differs",
     "gain-control-used",

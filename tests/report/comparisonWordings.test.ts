@@ -26,6 +26,11 @@ const found: [ComparisonFinding["code"], ComparisonFinding["values"], ...string[
   ["low-cut-differs", { ...names, cutoffHzA: 80.4 }, "On Pear", "80 Hz, on Maple not"],
   ["low-cut-differs", { ...names, cutoffHzB: 80.4 }, "On Maple", "80 Hz, on Pear not"],
   [
+    "codecs-differ",
+    { ...names, codecsA: "AAC and MP3", codecsB: "without loss" },
+    "Pear AAC and MP3, Maple without loss",
+  ],
+  [
     "band-limit-differs",
     { ...names, cutoffHzA: 15_950, cutoffHzB: 3400 },
     "at about 15950 Hz on Pear and at about 3400 Hz on Maple",

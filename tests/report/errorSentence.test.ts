@@ -42,6 +42,10 @@ const examples: Examples = {
   "string-repeated": [{ option: "sounding", given: "G2" }, ["--sounding", '"G2" twice']],
   "length-unknown": [{}, ["no vibrating length", "lengthMm"]],
   "capo-not-available": [{ string: "C4", given: 3, available: "2" }, ["C4", "3 semitones", "Possible: 2"]],
+  "media-unreadable": [
+    { reason: "codec-unsupported", container: "MP4", codec: hostile },
+    ["M4A (MP4)", "not read here", "Save it as WAV"],
+  ],
   "file-unusable": [
     { reason: "too-large", sizeBytes: 2000000, limitBytes: 1048576 },
     ["too large", "2,000,000", "1,048,576"],
@@ -69,6 +73,29 @@ describe("errorSentence", () => {
       expect(sentence).toMatch(/[.)]$|H9 is no note$/);
     });
   }
+
+  it.each<readonly [AnalysisErrorDetails["media-unreadable"]["reason"], RegExp]>([
+    ["no-sound", /holds no sound/],
+    ["cut-off", /index is missing/],
+    ["no-decoder", /install it \(https:\/\/ffmpeg\.org\), or save the recording as WAV/],
+    ["codec-missing", /ffmpeg installed here lacks its codec/],
+    ["damaged", /damaged or cut off/],
+    ["crashed", /broke down/],
+    ["stalled", /standstill/],
+    ["too-slow", /took too long/],
+    ["too-long", /an hour at most/],
+    ["not-decoded", /is no sound/],
+    ["no-room", /disk for temporary files/],
+    ["not-started", /could not be started/],
+  ])("says of a compressed recording in one line that it is not read: %s", (reason, needed) => {
+    const sentence = errorSentence(
+      new AnalysisError("media-unreadable", { reason, container: "OGG" }),
+      "a.ogg",
+    );
+    expect(sentence).toMatch(/^a\.ogg is OGG[ ,].*[.)]$/);
+    expect(sentence).toMatch(needed);
+    expect(sentence).not.toMatch(/undefined|\n/);
+  });
 
   it("names the file where it is about a file", () => {
     const missing = new AnalysisError("file-unusable", {

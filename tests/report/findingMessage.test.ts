@@ -81,6 +81,18 @@ const examples: Readonly<Record<FindingCode, readonly Example[]>> = {
     ],
     ["info", { byteOffset: 44, extraBytes: 1, frameBytes: 4 }, ["1 bytes", "nothing is lost"]],
   ],
+  "lossy-codec": [
+    [
+      "warning",
+      { container: "MP4", codec: "AAC" },
+      ["(AAC)", "high partials", "Pitch is hardly touched", "WAV"],
+    ],
+    ["warning", {}, ["with loss", "WAV"]],
+  ],
+  "media-damaged": [
+    ["warning", { promisedSeconds: 42.6, durationSeconds: 8.3 }, ["42.6 s", "8.3 s", "Copy or export"]],
+    ["warning", {}, ["cut off or damaged", "Copy or export"]],
+  ],
   "size-unset": [["info", { byteOffset: 44, promisedBytes: 0, foundBytes: 4800 }, ["4,800", "check"]]],
   "octave-doubt": [["warning", { frequencyHz: 65.4, otherHz: 130.8 }, ["65.4 Hz", "130.8 Hz", "alone"]]],
   "far-off": [["warning", { deviationCents: -131.2 }, ["-131 cents", "Make sure"]]],

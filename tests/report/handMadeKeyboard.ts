@@ -8,6 +8,7 @@ const BRIDGE_CENTS = 10;
 export function handMadeScale(string: string): ScaleDocument {
   return {
     file: `${string}.wav`,
+    encoding: null,
     string,
     openTargetHz: 391.995,
     openHz: 391.995,

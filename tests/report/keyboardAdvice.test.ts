@@ -41,6 +41,7 @@ const advice = (changes: Partial<Input>, pattern: Partial<KeyboardDocument["patt
     instrument: null,
     settings: { a4Hz: 440, tonic: null, temperament: "equal", tuning: null, capo: {} },
     file: "scale.wav",
+    encoding: null,
     string: "G4",
     openTargetHz: 391.995,
     openHz: 391.995,

@@ -1,0 +1,43 @@
+import type { MessagePort } from "node:worker_threads";
+import type { AnalysisErrorDetails, MediaFormat } from "../src/index.js";
+import type { TextSink } from "./Terminal.js";
+
+/** What the thread that works tells the one that watches. */
+export type WorkMessage =
+  | { readonly kind: "text"; readonly to: "stdout" | "stderr"; readonly text: string }
+  | { readonly kind: "decode"; readonly request: DecodeRequest }
+  | { readonly kind: "release"; readonly descriptor: number }
+  | { readonly kind: "done"; readonly exitCode: number };
+
+/** A recording to be decoded by ffmpeg. */
+export interface DecodeRequest {
+  /** Of the file, opened for reading; both threads share descriptors. */
+  readonly descriptor: number;
+  /** Its whole path, for systems on which a program can't be handed a descriptor. */
+  readonly path: string;
+  readonly format: MediaFormat;
+}
+
+/** The sound as WAV in a file that has no name, or why there is none. */
+export type DecodeReply =
+  | { readonly descriptor: number; readonly sizeBytes: number; readonly hasFaults: boolean }
+  | { readonly reason: AnalysisErrorDetails["media-unreadable"]["reason"] };
+
+/** What the thread that works is given. */
+export interface WorkerSetup {
+  readonly args: readonly string[];
+  readonly stdout: Pick<TextSink, "isTTY" | "columns">;
+  readonly stderr: Pick<TextSink, "isTTY" | "columns">;
+  readonly colour: boolean;
+  /** {@link writingGate}. */
+  readonly gate: Int32Array<SharedArrayBuffer>;
+  /** Counts the replies that were posted to `replies`. */
+  readonly replyCount: Int32Array<SharedArrayBuffer>;
+  readonly replies: MessagePort;
+}
+
+/**
+ * States of the gate between writing a file and ending at an interrupt: never both. An interrupt within a write makes it `lastWrite`;
+ * once that is done, or where nothing was being written, it is `ended`, and nothing is begun any more.
+ */
+export const writingGate = { open: 0, writing: 1, lastWrite: 2, ended: 3 } as const;
