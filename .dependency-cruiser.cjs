@@ -145,7 +145,10 @@ module.exports = {
       comment:
         "only the two ends of the line between the threads, and what starts and ends with them, know of threads",
       severity: "error",
-      from: { path: "^(cli|src)/", pathNot: "^cli/(watch|watcher|work|ThreadMessages)\\.ts$" },
+      from: {
+        path: "^(cli|src)/",
+        pathNot: "^cli/(watch|watcher|work|ThreadMessages|takePool|PoolMessages)\\.ts$",
+      },
       to: { path: "^(node:)?worker_threads$" },
     },
     { name: "no-circles", severity: "error", from: {}, to: { circular: true } },

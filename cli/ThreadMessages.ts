@@ -25,6 +25,8 @@ export type DecodeReply =
 
 /** What the thread that works is given. */
 export interface WorkerSetup {
+  /** Address of the module that threads start with. */
+  readonly main: string;
   readonly args: readonly string[];
   readonly stdout: Pick<TextSink, "isTTY" | "columns">;
   readonly stderr: Pick<TextSink, "isTTY" | "columns">;

@@ -1,6 +1,7 @@
 import type { Command } from "commander";
 import { checkCsv, checkText, checkVerdict } from "../src/index.js";
 import { chooseTargets } from "./chooseTargets.js";
+import { takesNamed } from "./files/filesMatching.js";
 import { addOutputOptions, checkOutputs, type OutputChoice, writeOutputs } from "./outputs.js";
 import type { Pages } from "./Pages.js";
 import { picturedTakes } from "./picturedTakes.js";
@@ -24,7 +25,8 @@ export function addCheck(
     );
   addOutputOptions(command)
     .addHelpText("after", "\nExample:\n  gurdybench check drones.wav")
-    .action((takes: string[], options: OutputChoice) => {
+    .action((names: string[], options: OutputChoice) => {
+      const takes = takesNamed(names);
       checkOutputs(options, takes);
       const wanted = options.html === undefined ? null : pages;
       const { document, pictured } = picturedTakes(

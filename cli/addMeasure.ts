@@ -1,6 +1,7 @@
 import { type Command, Option } from "commander";
 import { documentJson, measureCsv, measureText, printable } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
+import { takesNamed } from "./files/filesMatching.js";
 import { parseAnchor } from "./optionParsers.js";
 import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
 import type { Pages } from "./Pages.js";
@@ -46,7 +47,8 @@ export function addMeasure(
         "Exit codes: 0 done; 1 some take could not be used; 2 wrong usage or a bad\n" +
         "instrument file; 3 no take could be used; 4 the output can't be written.",
     )
-    .action((takes: string[], options: MeasureOptions) => {
+    .action((names: string[], options: MeasureOptions) => {
+      const takes = takesNamed(names);
       const chosen = chooseTargets(options);
       checkOutputs(options, [...takes, options.instrument, options.log]);
       checkLog(options, named([...takes, options.instrument]));

@@ -2,6 +2,7 @@ import { type Command, Option } from "commander";
 import { documentJson, printable, tapCsv, tapText } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { exitCodes } from "./exitCodes.js";
+import { takesNamed } from "./files/filesMatching.js";
 import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
 import type { Pages } from "./Pages.js";
 import type { Terminal } from "./Terminal.js";
@@ -43,7 +44,8 @@ export function addTap(
         "Exit codes: 0 done; 1 some take could not be used; 2 wrong usage or a bad\n" +
         "instrument file; 3 no take of taps could be used; 4 the output can't be written.",
     )
-    .action((takes: string[], options: TapOptions) => {
+    .action((names: string[], options: TapOptions) => {
+      const takes = takesNamed(names);
       const chosen = chooseTargets(options);
       checkOutputs(options, [...takes, options.other, options.bowed, options.instrument]);
       const document = tapTakes(takes, options, chosen, terminal);

@@ -1,7 +1,6 @@
 import {
   AnalysisError,
   type CompareDocument,
-  type ComparedSide,
   compareDocument,
   compareSides,
   coversLowRegister,
@@ -17,7 +16,7 @@ import type { ChosenTargets } from "./chooseTargets.js";
 import { packageVersion } from "./files/packageFile.js";
 import { readTextFile } from "./files/readTextFile.js";
 import { Progress } from "./Progress.js";
-import { readTake } from "./readTake.js";
+import { readTakes } from "./readTakes.js";
 import type { Terminal } from "./Terminal.js";
 import { UsageError } from "./UsageError.js";
 
@@ -26,11 +25,6 @@ export interface CompareChoice {
   readonly equalGain: boolean;
   /** File with the response of the microphone. */
   readonly microphone: string | null;
-}
-
-interface ReadSide {
-  readonly side: ComparedSide;
-  readonly files: readonly string[];
 }
 
 // A response is a table of some hundred lines.
@@ -59,19 +53,26 @@ export function compareTakes(
         : errorSentence(error, file);
     terminal.stderr.write(`gurdybench: ${sentence}\n`);
   };
-  const read = sides.map(({ name, paths }): ReadSide => {
-    const takes: TakeReading[] = [];
-    const files: string[] = [];
-    for (const path of paths) {
-      const reading = readWithProgress(path, chosen, terminal);
+  const read = sides.map(({ name }) => ({
+    side: { name, takes: [] as TakeReading[] },
+    files: [] as string[],
+  }));
+  const sideOf = sides.flatMap(({ paths }, side) => paths.map(() => side));
+  const paths = sides.flatMap((side) => side.paths);
+  const progress = new Progress(terminal.stderr);
+  readTakes(paths, chosen, false, {
+    onProgress: (index, done) => progress.show(printable(paths[index]!), done),
+    onRead: (index, { reading }) => {
+      progress.erase();
+      const path = paths[index]!;
+      const { side, files } = read[sideOf[index]!]!;
       if (reading instanceof AnalysisError) fail(path, reading);
       else if (reading.sounds.length === 0) fail(path, null);
       else {
-        takes.push(response === null ? reading : withMicrophone(reading, response, lowEdgeHz));
+        side.takes.push(response === null ? reading : withMicrophone(reading, response, lowEdgeHz));
         files.push(path);
       }
-    }
-    return { side: { name, takes }, files };
+    },
   });
   const empty = read.filter(({ side }) => side.takes.length === 0);
   if (empty.length > 0) {
@@ -99,17 +100,6 @@ export function compareSettings(
   choice: CompareChoice,
 ): CompareDocument["settings"] {
   return { ...settings, ...choice };
-}
-
-function readWithProgress(
-  path: string,
-  chosen: ChosenTargets,
-  terminal: Terminal,
-): TakeReading | AnalysisError {
-  const progress = new Progress(terminal.stderr);
-  const reading = readTake(path, chosen, (done) => progress.show(printable(path), done));
-  progress.erase();
-  return reading;
 }
 
 function readMicrophone(path: string): MicrophoneResponse {

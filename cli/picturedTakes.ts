@@ -5,15 +5,13 @@ import {
   measureDocument,
   type PicturedTake,
   printable,
-  type Spectrogram,
-  spectrogramOf,
   type TakeReading,
 } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
 import { packageVersion } from "./files/packageFile.js";
 import type { Pages } from "./Pages.js";
 import { Progress } from "./Progress.js";
-import { readTake } from "./readTake.js";
+import { readTakes } from "./readTakes.js";
 import type { Terminal } from "./Terminal.js";
 
 /** A take and the name to show for it, where that is not its path. */
@@ -29,7 +27,7 @@ export interface PicturedTakes {
 }
 
 /**
- * Measures takes one after another into one document. A take that can't be read is told on stderr at once, listed
+ * Measures takes into one document. A take that can't be read is told on stderr at once, listed
  * in the document, and does not stop the others.
  *
  * @param pages - null where no page is asked for: there are no pictures then
@@ -44,25 +42,25 @@ export function picturedTakes(
   const measured: { file: string; reading: TakeReading }[] = [];
   const failed: { file: string; error: AnalysisError }[] = [];
   const progress = new Progress(terminal.stderr);
-  for (const { path, name } of takes) {
-    let spectrogram: Spectrogram | null = null;
-    const reading = readTake(
-      path,
-      chosen,
-      (done) => progress.show(printable(name), done),
-      (recording) => {
-        if (pages !== null) spectrogram = spectrogramOf(recording);
+  readTakes(
+    takes.map(({ path }) => path),
+    chosen,
+    pages !== null,
+    {
+      onProgress: (index, done) => progress.show(printable(takes[index]!.name), done),
+      onRead: (index, { reading, spectrogram }) => {
+        progress.erase();
+        const { name } = takes[index]!;
+        if (reading instanceof AnalysisError) {
+          failed.push({ file: name, error: reading });
+          terminal.stderr.write(`gurdybench: ${errorSentence(reading, name)}\n`);
+        } else {
+          measured.push({ file: name, reading });
+          pictured.push({ ...reading, spectrogram });
+        }
       },
-    );
-    progress.erase();
-    if (reading instanceof AnalysisError) {
-      failed.push({ file: name, error: reading });
-      terminal.stderr.write(`gurdybench: ${errorSentence(reading, name)}\n`);
-    } else {
-      measured.push({ file: name, reading });
-      pictured.push({ ...reading, spectrogram });
-    }
-  }
+    },
+  );
   const document = measureDocument({
     toolVersion: packageVersion(),
     instrument: chosen.instrumentName,

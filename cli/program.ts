@@ -64,6 +64,8 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
     .version(packageVersion(), "-V, --version", "print the version")
     .helpOption("-h, --help", "explain the command")
     .exitOverride()
+    // In a narrow terminal, too, what is said of an option keeps to its column.
+    .configureHelp({ minWidthToWrap: 16 })
     .configureOutput({
       writeOut: (text) => terminal.stdout.write(text),
       writeErr: (text) => terminal.stderr.write(text),

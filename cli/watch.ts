@@ -2,12 +2,10 @@ import { MessageChannel, Worker } from "node:worker_threads";
 import { exitCodes } from "./exitCodes.js";
 import type { DecodeReply, DecodeRequest, WorkerSetup, WorkMessage } from "./ThreadMessages.js";
 import { writingGate } from "./ThreadMessages.js";
+import { YOUNG_MEGABYTES } from "./watcher.js";
 
 /** Between two looks whether a file has been written to its end. */
 const LOOK_MS = 5;
-
-/** Room for what lives only for a moment: with it, two minutes of four strings take a tenth less time. */
-const YOUNG_MEGABYTES = 96;
 
 /**
  * Starts the thread that works and watches over it: prints what it prints, has recordings decoded for it, and ends at an
@@ -26,6 +24,7 @@ export function watch(main: URL): void {
     columns: columns || 80,
   });
   const setup: WorkerSetup = {
+    main: main.href,
     args: process.argv.slice(2),
     stdout: about(process.stdout),
     stderr: about(process.stderr),

@@ -3,6 +3,7 @@ import { type CheckVerdict, checkVerdict } from "./checkVerdict.js";
 import { findingLines } from "./findingLines.js";
 import type { TextOptions } from "./measureText.js";
 import { type Paint, paintFor } from "./paintFor.js";
+import { sheetWidth } from "./sheetWidth.js";
 import { takeHeadingLines } from "./takeLines.js";
 import { wrapText } from "./wrapText.js";
 
@@ -36,7 +37,7 @@ export function checkedTake(take: MeasureDocument["takes"][number]): {
 /** Whether each recording is good enough to measure from: what `check` prints. Ends with a line break. */
 export function checkText(document: MeasureDocument, options: TextOptions): string {
   const paint = paintFor(options.colour);
-  const width = Math.max(60, options.width ?? 80);
+  const width = sheetWidth(options.width);
   const lines = document.takes.flatMap((take, index) => {
     const { verdict, sentence, findings } = checkedTake(take);
     return [

@@ -7,13 +7,14 @@ import { type Paint, paintFor } from "./paintFor.js";
 import { partialDifferenceLines } from "./partialDifferenceLines.js";
 import { printable } from "./printable.js";
 import { section } from "./section.js";
+import { sheetWidth } from "./sheetWidth.js";
 import { sideLines } from "./sideLines.js";
 import { wrapText } from "./wrapText.js";
 
 /** What a comparison says, for people: the verdict first, then every take, the other measures, and what is unfair about it. */
 export function compareText(document: CompareDocument, options: TextOptions): string {
   const paint = paintFor(options.colour);
-  const width = Math.max(60, options.width ?? 80);
+  const width = sheetWidth(options.width);
   const pairs = document.sides.slice(1).map(({ name }) => name);
   const lines = [
     ...compareHeadLines(document, paint, width),

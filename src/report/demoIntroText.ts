@@ -1,3 +1,4 @@
+import { sheetWidth } from "./sheetWidth.js";
 import { wrapText } from "./wrapText.js";
 
 /** What `demo` says before its measuring sheet. */
@@ -6,7 +7,7 @@ export function demoIntroText(width = 80): string {
     "This is a demonstration. The instrument and its maker are invented, and the take is synthesised: nobody " +
       "played it and no such instrument exists. It has faults put into it so that every part of the sheet has " +
       "something to show. To measure a recording of your own: gurdybench measure TAKE.wav",
-    Math.max(60, width),
+    sheetWidth(width),
   );
   return `${lines.join("\n")}\n\n`;
 }

@@ -13,6 +13,7 @@ import type { TextOptions } from "./measureText.js";
 import { paintFor } from "./paintFor.js";
 import { printable } from "./printable.js";
 import { section } from "./section.js";
+import { sheetWidth } from "./sheetWidth.js";
 import { type TableData, textTable } from "./textTable.js";
 import { wrapText } from "./wrapText.js";
 
@@ -35,7 +36,7 @@ export const workCaution =
 /** The sheet of a log: what moved, each string from take to take, drift, weather, and what was different after work. */
 export function historyText(document: HistoryDocument, options: TextOptions): string {
   const paint = paintFor(options.colour);
-  const width = Math.max(60, options.width ?? 80);
+  const width = sheetWidth(options.width);
   const lines = [
     ...wrapText(historyHead(document), width),
     ...document.instruments.flatMap((one) => instrumentLines(one, width, paint.heading)),

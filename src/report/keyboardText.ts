@@ -7,6 +7,7 @@ import type { TextOptions } from "./measureText.js";
 import { paintFor } from "./paintFor.js";
 import { printable } from "./printable.js";
 import { section } from "./section.js";
+import { sheetWidth } from "./sheetWidth.js";
 import { wrapText } from "./wrapText.js";
 
 type ScaleDocument = NonNullable<KeyboardDocument["other"]>;
@@ -19,7 +20,7 @@ export const keyTerms =
 /** The sheet of a keyboard: what to do first, then every key, then what to be careful about. */
 export function keyboardText(document: KeyboardDocument, options: TextOptions): string {
   const paint = paintFor(options.colour);
-  const width = Math.max(60, options.width ?? 80);
+  const width = sheetWidth(options.width);
   const { other } = document;
   const lines = [
     ...keyHeadLines(document, document, width),

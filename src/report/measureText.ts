@@ -1,6 +1,7 @@
 import type { MeasureDocument } from "../reading/measureDocumentSchema.js";
 import { paintFor } from "./paintFor.js";
 import { printable } from "./printable.js";
+import { sheetWidth } from "./sheetWidth.js";
 import { summaryLines } from "./summaryLines.js";
 import { shortTakeLines, takeLines } from "./takeLines.js";
 import { wrapText } from "./wrapText.js";
@@ -34,7 +35,7 @@ export const measureTerms = (lowEdgeHz: number) =>
  */
 export function measureText(document: MeasureDocument, options: TextOptions): string {
   const paint = paintFor(options.colour);
-  const width = Math.max(60, options.width ?? 80);
+  const width = sheetWidth(options.width);
   const { settings } = document;
   const lines = [...headLines(document, width)];
   if (document.takes.length > 1) {

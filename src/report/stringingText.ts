@@ -3,6 +3,7 @@ import type { TextOptions } from "./measureText.js";
 import { type Paint, paintFor } from "./paintFor.js";
 import { printable } from "./printable.js";
 import { section } from "./section.js";
+import { sheetWidth } from "./sheetWidth.js";
 import { stringingAnswer } from "./stringingAnswer.js";
 import { besideTableData, tensionTableData } from "./stringingTables.js";
 import { notedTableLines } from "./textTable.js";
@@ -11,7 +12,7 @@ import { wrapText } from "./wrapText.js";
 /** Tensions of an instrument's strings, for people: the answer first, then a table, and what to mind. */
 export function stringingText(document: StringingDocument, options: TextOptions): string {
   const paint = paintFor(options.colour);
-  const width = Math.max(60, options.width ?? 80);
+  const width = sheetWidth(options.width);
   const lines = [
     ...wrapText(stringingHead(document, paint), width, "", "  "),
     ...section(

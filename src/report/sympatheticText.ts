@@ -4,6 +4,7 @@ import type { TextOptions } from "./measureText.js";
 import { paintFor } from "./paintFor.js";
 import { printable } from "./printable.js";
 import { section } from "./section.js";
+import { sheetWidth } from "./sheetWidth.js";
 import { sympatheticCharacterData, sympatheticPitchData } from "./sympatheticTables.js";
 import { type TableData, textTable } from "./textTable.js";
 import { wrapText } from "./wrapText.js";
@@ -21,7 +22,7 @@ export const sympatheticTerms = [
 /** The sheet of plucked strings: what to do first, then every string, then what to be careful about. */
 export function sympatheticText(document: SympatheticDocument, options: TextOptions): string {
   const paint = paintFor(options.colour);
-  const width = Math.max(60, options.width ?? 80);
+  const width = sheetWidth(options.width);
   const { strings } = document;
   const heard = strings.filter(({ status }) => status === "measured");
   const plucks = heard.reduce((sum, string) => sum + string.plucks.length, 0) + document.strays.length;

@@ -4,6 +4,7 @@ import type { TextOptions } from "./measureText.js";
 import { paintFor } from "./paintFor.js";
 import { printable } from "./printable.js";
 import { section } from "./section.js";
+import { sheetWidth } from "./sheetWidth.js";
 import { tapBowLines } from "./tapBowLines.js";
 import { tapComparisonLines } from "./tapComparisonLines.js";
 import { tapModeLines } from "./tapModeLines.js";
@@ -26,7 +27,7 @@ export const tapHowToTell = [
 /** What taps say of a body, for people: the answer first, then the modes, the other body, the bowed curve, and what to be careful about. */
 export function tapText(document: TapDocument, options: TextOptions): string {
   const paint = paintFor(options.colour);
-  const width = Math.max(60, options.width ?? 80);
+  const width = sheetWidth(options.width);
   const sentences = (texts: readonly string[]) => texts.flatMap((text) => wrapText(text, width, "  ", "  "));
   const { takes, comparison, bowed } = document;
   const hasModes = takes.some(({ modes }) => modes.length > 0);

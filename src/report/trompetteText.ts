@@ -4,6 +4,7 @@ import type { TextOptions } from "./measureText.js";
 import { paintFor } from "./paintFor.js";
 import { printable } from "./printable.js";
 import { section } from "./section.js";
+import { sheetWidth } from "./sheetWidth.js";
 import { type TableData, textTable } from "./textTable.js";
 import { trompetteAdvice } from "./trompetteAdvice.js";
 import { trompettePitchData, trompetteStrokeData, trompetteTogetherData } from "./trompetteTables.js";
@@ -23,7 +24,7 @@ export const trompetteTerms =
 /** What a take says about the buzzing bridge, for people: the answer first, then strength and evenness, pitch, each stroke. */
 export function trompetteText(document: TrompetteDocument, options: TextOptions): string {
   const paint = paintFor(options.colour);
-  const width = Math.max(60, options.width ?? 80);
+  const width = sheetWidth(options.width);
   const sentences = (texts: readonly string[]) => texts.flatMap((text) => wrapText(text, width, "  ", "  "));
   const each = trompetteStrokeData(document);
   const lines = [

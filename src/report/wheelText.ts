@@ -4,6 +4,7 @@ import type { TextOptions } from "./measureText.js";
 import { paintFor } from "./paintFor.js";
 import { printable } from "./printable.js";
 import { section } from "./section.js";
+import { sheetWidth } from "./sheetWidth.js";
 import { textTable } from "./textTable.js";
 import { toldPassages } from "./toldPassages.js";
 import { wheelAdvice, wheelRateSentences } from "./wheelAdvice.js";
@@ -21,7 +22,7 @@ type PassageDocument = WheelDocument["passages"][number];
 /** What a take says about the wheel, for people: the answer first, then strings, the turn, what is left, what to try. */
 export function wheelText(document: WheelDocument, options: TextOptions): string {
   const paint = paintFor(options.colour);
-  const width = Math.max(60, options.width ?? 80);
+  const width = sheetWidth(options.width);
   const { passages } = document;
   const grave = document.findings.filter(({ severity }) => severity !== "info");
   const table = wheelPassageTable(passages);
