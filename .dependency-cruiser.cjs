@@ -134,11 +134,19 @@ module.exports = {
       to: { path: "^(node:)?fs(/promises)?$" },
     },
     {
-      name: "one-file-starts-programs",
-      comment: "only cli/ffmpeg.ts may import node:child_process",
+      name: "two-files-start-programs",
+      comment: "only what decodes recordings and what opens the browser may start another program",
       severity: "error",
-      from: { path: "^(cli|src)/", pathNot: "^cli/ffmpeg\\.ts$" },
+      from: { path: "^(cli|src)/", pathNot: "^cli/(ffmpeg|openBrowser)\\.ts$" },
       to: { path: "^(node:)?child_process$" },
+    },
+    {
+      name: "one-file-serves",
+      comment:
+        "only cli/pageServer.ts answers anyone, and it hands out the built page alone (others name the type)",
+      severity: "error",
+      from: { path: "^(cli|src)/", pathNot: "^cli/pageServer\\.ts$" },
+      to: { path: "^(node:)?(https?|net|http2|dgram|tls)$", dependencyTypesNot: ["type-only"] },
     },
     {
       name: "few-files-know-of-threads",
