@@ -1,8 +1,9 @@
 import { useState } from "preact/hooks";
-import { printable } from "../../src/index.js";
+import { type CompareDocument, compareCsv, documentJson, printable } from "../../src/index.js";
 import { AnalysisState } from "./AnalysisState.js";
 import type { Analyst } from "./Analyst.js";
 import { FilePicker, SOUND_FILES } from "./FilePicker.js";
+import { SaveButtons } from "./SaveButtons.js";
 import { Sheet } from "./Sheet.js";
 import { SoundChoice } from "./SoundChoice.js";
 import { type ChosenSound, useAnalysis } from "./useAnalysis.js";
@@ -68,6 +69,7 @@ export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
             <label class="field">
               <span>{said.sideName}</span>
               <input
+                autocomplete="off"
                 value={side.name}
                 maxLength={60}
                 onInput={({ currentTarget }) => change(i, { name: currentTarget.value })}
@@ -115,6 +117,17 @@ export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
       {!isReady && <p class="faint">{said.need}</p>}
       <AnalysisState analysis={analysis} busy={said.busy} stop={said.stop} />
       {analysis.page !== null && <Sheet page={analysis.page} />}
+      {analysis.result !== null && <SaveComparison document={analysis.result} />}
     </>
+  );
+}
+
+function SaveComparison({ document }: { readonly document: CompareDocument }) {
+  return (
+    <SaveButtons
+      name={document.sides.map(({ name }) => name).join(" ")}
+      json={() => documentJson(document)}
+      csv={() => compareCsv(document)}
+    />
   );
 }

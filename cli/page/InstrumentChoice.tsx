@@ -87,6 +87,7 @@ export function InstrumentChoice({ analyst, choice, kept, onChoose, onKeep }: In
         <label class="field">
           <span>{said.a4}</span>
           <input
+            autocomplete="off"
             inputMode="decimal"
             value={a4Text}
             placeholder="440"

@@ -1,10 +1,11 @@
 import { useEffect, useState } from "preact/hooks";
-import { type KeyboardDocument, printable } from "../../src/index.js";
+import { documentJson, type KeyboardDocument, keyboardCsv, printable } from "../../src/index.js";
 import { AnalysisState } from "./AnalysisState.js";
 import type { Analyst } from "./Analyst.js";
 import { type Column, DataTable } from "./DataTable.js";
 import { FilePicker, SOUND_FILES } from "./FilePicker.js";
 import { numberText, readNumber, signedText } from "./numbers.js";
+import { SaveButtons } from "./SaveButtons.js";
 import { Sheet } from "./Sheet.js";
 import { SoundChoice } from "./SoundChoice.js";
 import { type ChosenSound, useAnalysis } from "./useAnalysis.js";
@@ -68,6 +69,7 @@ export function KeyboardTab({ analyst, targets, sounds }: KeyboardTabProps) {
             <label class="field">
               <span>{said.length}</span>
               <input
+                autocomplete="off"
                 inputMode="decimal"
                 value={lengthText}
                 aria-invalid={lengthIsWrong}
@@ -88,7 +90,8 @@ export function KeyboardTab({ analyst, targets, sounds }: KeyboardTabProps) {
       )}
       <AnalysisState analysis={analysis} busy={said.busy} stop={said.stop} />
       {analysis.result !== null && <Keys document={analysis.result} />}
-      {analysis.page !== null && <Sheet page={analysis.page} />}
+      {analysis.page !== null && <Sheet page={analysis.page} without={["table"]} />}
+      {analysis.result !== null && <SaveScale document={analysis.result} />}
     </>
   );
 }
@@ -137,5 +140,11 @@ function Keys({ document }: { readonly document: KeyboardDocument }) {
         }))}
       />
     </>
+  );
+}
+
+function SaveScale({ document }: { readonly document: KeyboardDocument }) {
+  return (
+    <SaveButtons name={document.file} json={() => documentJson(document)} csv={() => keyboardCsv(document)} />
   );
 }

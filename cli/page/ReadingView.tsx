@@ -3,9 +3,9 @@ import { documentJson, measureCsv } from "../../src/index.js";
 import type { BenchReading } from "./BenchTake.js";
 import { Findings } from "./Findings.js";
 import { PairsTable } from "./PairsTable.js";
+import { SaveButtons } from "./SaveButtons.js";
 import { Sheet } from "./Sheet.js";
 import { StringsTable } from "./StringsTable.js";
-import { saveFile, withEnding } from "./saveFile.js";
 import { words } from "./words.js";
 
 const { read } = words;
@@ -54,17 +54,7 @@ export function ReadingView({ reading }: { readonly reading: BenchReading }) {
           <Sheet page={page} without={["text", "list", "table", "findings"]} />
         )}
       </Part>
-      <p class="actions">
-        <button
-          type="button"
-          onClick={() => saveFile(withEnding(take.file, ".json"), documentJson(document))}
-        >
-          {read.saveReading}
-        </button>
-        <button type="button" onClick={() => saveFile(withEnding(take.file, ".csv"), measureCsv(document))}>
-          {read.saveTable}
-        </button>
-      </p>
+      <SaveButtons name={take.file} json={() => documentJson(document)} csv={() => measureCsv(document)} />
     </>
   );
 }

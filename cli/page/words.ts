@@ -78,8 +78,6 @@ strings:
     findings: "About the recording",
     charts: "Pictures",
     drawing: "The pictures are being drawn.",
-    saveReading: "Save the reading (JSON)",
-    saveTable: "Save the table (CSV)",
     noString: "No string was heard.",
     columns: {
       string: "String",
@@ -168,6 +166,8 @@ strings:
     historyCaption: (name: string) => `${name}: cents off its target, by date`,
     date: "Date",
   },
+
+  save: { document: "Save all figures (JSON)", table: "Save the table (CSV)" },
 
   sheet: { problem: "Problem", warning: "Mind", info: "Note" },
 
