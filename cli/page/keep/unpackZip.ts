@@ -1,3 +1,4 @@
+import { crc32 } from "./crc32.js";
 import type { ArchivedFile } from "./packZip.js";
 
 const END_BYTES = 22;
@@ -30,7 +31,8 @@ export async function unpackZip(archive: Blob): Promise<ArchivedFile[] | null> {
       if (start + packedBytes > archive.size || (method !== STORED && method !== DEFLATED)) return null;
       if (!path.endsWith("/")) {
         const content = method === STORED ? packed : await inflated(packed);
-        if (content.size !== sizeBytes) return null;
+        const sum = crc32(new Uint8Array(await content.arrayBuffer()));
+        if (content.size !== sizeBytes || sum !== view.getUint32(at + 16, true)) return null;
         files.push({ path, content });
       }
       at += CENTRAL_HEAD_BYTES + nameBytes + view.getUint16(at + 30, true) + view.getUint16(at + 32, true);
