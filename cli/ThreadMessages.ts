@@ -7,6 +7,7 @@ export type WorkMessage =
   | { readonly kind: "text"; readonly to: "stdout" | "stderr"; readonly text: string }
   | { readonly kind: "decode"; readonly request: DecodeRequest }
   | { readonly kind: "release"; readonly descriptor: number }
+  | { readonly kind: "serve"; readonly request: ServeRequest }
   | { readonly kind: "done"; readonly exitCode: number };
 
 /** A recording to be decoded by ffmpeg. */
@@ -16,6 +17,12 @@ export interface DecodeRequest {
   /** Its whole path, for systems on which a program can't be handed a descriptor. */
   readonly path: string;
   readonly format: MediaFormat;
+}
+
+/** The bench page, to be served from then on. */
+export interface ServeRequest {
+  readonly port: number;
+  readonly opensBrowser: boolean;
 }
 
 /** The sound as WAV in a file that has no name, or why there is none. */

@@ -22,6 +22,13 @@ export function parseMillimetres(text: string): number {
   return Number(text);
 }
 
+/** The number of a port. */
+export function parsePort(text: string): number {
+  const port = /^\d{1,5}$/.test(text) ? Number(text) : 0;
+  if (port >= 1 && port <= 65_535) return port;
+  throw new InvalidArgumentError("Write a port from 1 to 65535, such as 4868.");
+}
+
 /** `NAME=SEMITONES`, added to those given before. */
 export function parseCapo(
   text: string,

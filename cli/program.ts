@@ -7,6 +7,7 @@ import { addDemo } from "./addDemo.js";
 import { addHistory } from "./addHistory.js";
 import { addKeyboard } from "./addKeyboard.js";
 import { addMeasure } from "./addMeasure.js";
+import { addPage } from "./addPage.js";
 import { addStringing } from "./addStringing.js";
 import { addSympathetic } from "./addSympathetic.js";
 import { addTap } from "./addTap.js";
@@ -84,6 +85,7 @@ function buildProgram(terminal: Terminal, setExitCode: (code: number) => void, p
   addCheck(program, terminal, setExitCode, pages);
   addStringing(program, terminal, setExitCode, pages);
   addHistory(program, terminal, setExitCode, pages);
+  addPage(program);
   addTunings(program, terminal, pages);
   addDemo(program, terminal, setExitCode, pages);
   addCompletion(program, terminal);

@@ -1,9 +1,12 @@
+import type { Server } from "node:http";
 import { MessageChannel, Worker } from "node:worker_threads";
 import { exitCodes } from "./exitCodes.js";
-import type { DecodeReply, DecodeRequest, WorkerSetup, WorkMessage } from "./ThreadMessages.js";
+import type { DecodeReply, DecodeRequest, ServeRequest, WorkerSetup, WorkMessage } from "./ThreadMessages.js";
 import { writingGate } from "./ThreadMessages.js";
 import { YOUNG_MEGABYTES } from "./watcher.js";
 
+/** What a shell makes of Ctrl-C. */
+const INTERRUPTED = 130;
 /** Between two looks whether a file has been written to its end. */
 const LOOK_MS = 5;
 
@@ -35,6 +38,7 @@ export function watch(main: URL): void {
   };
   let exitCode: number = exitCodes.done;
   let isOutputLost = false;
+  let server: Server | null = null;
 
   // A reader that stops early (`| head`) is no fault; a full disk is. The files that were asked for are still written.
   process.stdout.on("error", (error: NodeJS.ErrnoException) => {
@@ -57,6 +61,7 @@ export function watch(main: URL): void {
       if (message.to === "stderr") process.stderr.write(message.text);
       else if (!isOutputLost) process.stdout.write(message.text);
     } else if (message.kind === "done") end(message.exitCode);
+    else if (message.kind === "serve") void serve(message.request);
     else if (message.kind === "release")
       void import("./ffmpeg.js").then((one) => one.release(message.descriptor));
     else void decode(message.request);
@@ -69,7 +74,7 @@ export function watch(main: URL): void {
   });
   worker.on("exit", () => port1.close());
   for (const [signal, code] of [
-    ["SIGINT", 130],
+    ["SIGINT", INTERRUPTED],
     ["SIGTERM", 143],
     ["SIGHUP", 129],
   ] as const) {
@@ -81,6 +86,15 @@ export function watch(main: URL): void {
     process.exitCode = exitCode;
   }
 
+  async function serve(request: ServeRequest): Promise<void> {
+    const { servePage } = await import("./servePage.js");
+    server = servePage(request, {
+      say: (text) => process.stdout.write(text),
+      complain: (sentence) => process.stderr.write(`gurdybench: ${sentence}\n`),
+      end,
+    });
+  }
+
   async function decode(request: DecodeRequest): Promise<void> {
     const { decodeWithFfmpeg } = await import("./ffmpeg.js");
     const reply: DecodeReply = await decodeWithFfmpeg(request, { signal: decoding.signal });
@@ -90,6 +104,11 @@ export function watch(main: URL): void {
   }
 
   function interrupt(code: number): void {
+    if (server !== null) {
+      // An interrupt is how serving is meant to end, so that is no failure.
+      process.stderr.write("gurdybench: The page is no longer served.\n");
+      process.exit(code === INTERRUPTED ? exitCodes.done : code);
+    }
     // A second time: at once, whatever it is that hangs.
     if (decoding.signal.aborted) process.exit(code);
     decoding.abort();

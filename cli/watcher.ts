@@ -1,6 +1,6 @@
 import { isMainThread, parentPort, receiveMessageOnPort, workerData } from "node:worker_threads";
 import type { PoolSetup } from "./PoolMessages.js";
-import type { DecodeReply, DecodeRequest, WorkerSetup, WorkMessage } from "./ThreadMessages.js";
+import type { DecodeReply, DecodeRequest, ServeRequest, WorkerSetup, WorkMessage } from "./ThreadMessages.js";
 import { writingGate } from "./ThreadMessages.js";
 
 /** What the thread that works asks of the one that watches; both are one process. */
@@ -9,6 +9,8 @@ interface Watcher {
   decode(request: DecodeRequest): DecodeReply;
   /** Closes what was decoded. */
   release(descriptor: number): void;
+  /** Serves the bench page, once this thread has ended and until an interrupt. */
+  serve(request: ServeRequest): void;
   /** Writes a file; an interrupt waits until it is whole, or gone. */
   whileWriting<T>(action: () => T): T;
 }
@@ -17,6 +19,7 @@ interface Watcher {
 const nobody: Watcher = {
   decode: () => ({ reason: "no-decoder" }),
   release: () => {},
+  serve: () => {},
   whileWriting: (action) => action(),
 };
 
@@ -37,6 +40,7 @@ function overThreads({ gate, replyCount, replies }: WorkerSetup): Watcher {
       return receiveMessageOnPort(replies)?.message as DecodeReply;
     },
     release: (descriptor) => tell({ kind: "release", descriptor }),
+    serve: (request) => tell({ kind: "serve", request }),
     whileWriting: (action) => {
       enter(gate, writingGate.open, writingGate.writing);
       try {

@@ -100,7 +100,7 @@ export type {
 } from "./reading/TakeReading.js";
 
 export { withMicrophone } from "./reading/withMicrophone.js";
-
+export { chartColours } from "./report/charts/chartColours.js";
 export { checkText } from "./report/checkText.js";
 export { type CheckVerdict, checkVerdict } from "./report/checkVerdict.js";
 export { type CompareDocumentInput, compareDocument } from "./report/compareDocument.js";
@@ -124,6 +124,7 @@ export { findingMessage } from "./report/findingMessage.js";
 export { type HistoryDocumentInput, historyDocument } from "./report/historyDocument.js";
 export { historyText } from "./report/historyText.js";
 export type { PicturedTake } from "./report/html/PicturedTake.js";
+export { intervalText } from "./report/intervalText.js";
 export { type KeyboardDocumentInput, keyboardDocument, type ReadScale } from "./report/keyboardDocument.js";
 export { keyboardText } from "./report/keyboardText.js";
 export { type LogNotes, logLine } from "./report/logLine.js";
@@ -131,10 +132,12 @@ export { type MeasureDocumentInput, measureDocument } from "./report/measureDocu
 export { measureText, type TextOptions } from "./report/measureText.js";
 export { printable } from "./report/printable.js";
 export { shorten } from "./report/shorten.js";
+export { signed } from "./report/signed.js";
 export { type StringingDocumentInput, stringingDocument } from "./report/stringingDocument.js";
 export { stringingText } from "./report/stringingText.js";
 export { type SympatheticDocumentInput, sympatheticDocument } from "./report/sympatheticDocument.js";
 export { sympatheticText } from "./report/sympatheticText.js";
+export { type TakeAnswer, takeAnswer } from "./report/takeAnswer.js";
 export { type ReadTaps, type TapDocumentInput, tapDocument } from "./report/tapDocument.js";
 export { tapText } from "./report/tapText.js";
 export { type TrompetteDocumentInput, trompetteDocument } from "./report/trompetteDocument.js";

@@ -5,6 +5,7 @@
  * @module
  */
 export type { Chart } from "./report/charts/Chart.js";
+export { chartSvg } from "./report/charts/chartSvg.js";
 export { checkPage } from "./report/html/checkPage.js";
 export { comparePage } from "./report/html/comparePage.js";
 export { historyPage } from "./report/html/historyPage.js";

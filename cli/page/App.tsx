@@ -1,0 +1,175 @@
+import { useMemo, useState } from "preact/hooks";
+import { Analyst } from "./Analyst.js";
+import type { BenchReading } from "./BenchTake.js";
+import { CompareTab } from "./CompareTab.js";
+import type { Choice } from "./choices.js";
+import { Foot } from "./Foot.js";
+import { InstrumentChoice } from "./InstrumentChoice.js";
+import { KeepTab } from "./KeepTab.js";
+import { KeyboardTab } from "./KeyboardTab.js";
+import { exportKept } from "./keep/exportKept.js";
+import { importKept, type Reworded } from "./keep/importKept.js";
+import type { Kept } from "./keep/Kept.js";
+import { ReadTab, type ShownReading } from "./ReadTab.js";
+import { saveFile } from "./saveFile.js";
+import { TakeTab } from "./TakeTab.js";
+import { useBench } from "./useBench.js";
+import { useKept } from "./useKept.js";
+import { useOffline } from "./useOffline.js";
+import { sections, useSection } from "./useSection.js";
+import { words } from "./words.js";
+
+const firstChoice: Choice = {
+  from: { kind: "nothing" },
+  a4Hz: null,
+  tonic: null,
+  yaml: words.instrument.example,
+};
+
+/** The bench: one part of it is shown at a time, the others stay as they are. */
+export function App() {
+  const analyst = useMemo(() => new Analyst(), []);
+  const bench = useBench(analyst);
+  const keep = useKept();
+  const isOffline = useOffline();
+  const [section, setSection] = useSection();
+  const [choice, setChoice] = useState<Choice>(firstChoice);
+  const [shownId, setShownId] = useState<string | null>(null);
+  const [keptShown, setKeptShown] = useState<ShownReading | null>(null);
+  const [notice, setNotice] = useState<string | null>(null);
+  const { from, a4Hz, tonic } = choice;
+  const targets = { from, a4Hz, tonic };
+
+  const readings = [
+    ...bench.takes.flatMap(({ id, name, reading }) => (reading === null ? [] : [{ id, name, reading }])),
+    ...(keptShown === null ? [] : [keptShown]),
+  ];
+  const sounds = [...bench.takes, ...(keep.kept?.takes ?? [])].map(({ name, blob }) => ({ name, blob }));
+
+  async function put(things: Partial<Kept>): Promise<boolean> {
+    const keeping = await keep.put(things);
+    setNotice(keeping === "kept" ? null : words.keep[keeping]);
+    return keeping === "kept";
+  }
+
+  function show(id: string): void {
+    setShownId(id);
+    setSection("read");
+  }
+
+  function showKept({ id, name, document, answer }: Kept["readings"][number]): void {
+    const shown = (page: BenchReading["page"]) => ({ id, name, reading: { document, answer, page } });
+    setKeptShown(shown(null));
+    show(id);
+    void analyst.ask({ kind: "draw", document }, (reply) => {
+      if (reply.kind === "drawn") setKeptShown(shown(reply.page));
+      else if (reply.kind === "failed") setNotice(reply.sentence);
+    });
+  }
+
+  async function bringIn(file: File): Promise<void> {
+    const kept = await importKept(file, async (documents) => {
+      let reworded: readonly Reworded[] = [];
+      await analyst.ask({ kind: "reword", documents }, (reply) => {
+        if (reply.kind === "reworded") reworded = reply.readings;
+      });
+      return reworded;
+    });
+    if (kept === null) {
+      setNotice(words.keep.notOurs);
+      return;
+    }
+    const count = kept.instruments.length + kept.takes.length + kept.readings.length;
+    if (await put(kept)) setNotice(words.keep.brought(count));
+  }
+
+  return (
+    <>
+      <header>
+        <p class="mark">{words.name}</p>
+        <nav aria-label={words.sectionsLabel}>
+          {sections.map((name) => (
+            <a key={name} href={`#${name}`} aria-current={name === section ? "page" : undefined}>
+              {words.sections[name]}
+            </a>
+          ))}
+        </nav>
+      </header>
+      <main>
+        {notice !== null && (
+          <p class="finding warning" role="alert">
+            {notice}
+          </p>
+        )}
+        <div hidden={section !== "take"}>
+          <TakeTab
+            instrument={
+              <InstrumentChoice
+                analyst={analyst}
+                choice={choice}
+                kept={keep.kept?.instruments ?? []}
+                onChoose={setChoice}
+                onKeep={(name, yaml) =>
+                  void put({ instruments: [{ id: crypto.randomUUID(), name, yaml, keptAt: Date.now() }] })
+                }
+              />
+            }
+            takes={bench.takes}
+            keptIds={new Set(keep.kept?.takes.map(({ id }) => id))}
+            onFiles={(files) => {
+              const id = bench.add(
+                files.map((file) => ({ name: file.name, blob: file })),
+                targets,
+              );
+              setShownId(id);
+            }}
+            onShow={show}
+            onAgain={(id) => bench.read(id, targets)}
+            onStop={bench.stop}
+            onRemove={bench.remove}
+            onKeep={({ id, name, blob, reading }) =>
+              void put({
+                takes: [{ id, name, blob, keptAt: Date.now() }],
+                ...(reading !== null && {
+                  readings: [
+                    { id, name, document: reading.document, answer: reading.answer, keptAt: Date.now() },
+                  ],
+                }),
+              })
+            }
+          />
+        </div>
+        {section === "read" && <ReadTab readings={readings} shownId={shownId} onShow={setShownId} />}
+        <div hidden={section !== "compare"}>
+          <CompareTab analyst={analyst} targets={targets} sounds={sounds} />
+        </div>
+        <div hidden={section !== "keyboard"}>
+          <KeyboardTab analyst={analyst} targets={targets} sounds={sounds} />
+        </div>
+        {section === "keep" && (
+          <KeepTab
+            kept={keep.kept}
+            usedBytes={keep.usedBytes}
+            isOffline={isOffline}
+            onInstrument={({ yaml }) => {
+              setChoice({ ...choice, yaml, from: { kind: "instrument", yaml } });
+              setSection("take");
+            }}
+            onTake={({ name, blob }) => {
+              setShownId(bench.add([{ name, blob }], targets));
+              setSection("take");
+            }}
+            onReading={showKept}
+            onRemove={(kind, id) => void keep.remove(kind, id)}
+            onExport={() => {
+              if (keep.kept !== null)
+                void exportKept(keep.kept).then((file) => saveFile("gurdybench-kept.zip", file));
+            }}
+            onImport={(file) => void bringIn(file)}
+          />
+        )}
+      </main>
+      <Foot />
+    </>
+  );
+}

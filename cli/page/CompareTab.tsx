@@ -1,0 +1,133 @@
+import { useState } from "preact/hooks";
+import { type CompareDocument, compareCsv, documentJson, printable } from "../../src/index.js";
+import { AnalysisState } from "./AnalysisState.js";
+import type { Analyst } from "./Analyst.js";
+import { FilePicker, SOUND_FILES } from "./FilePicker.js";
+import { SaveButtons } from "./SaveButtons.js";
+import { Sheet } from "./Sheet.js";
+import { SoundChoice } from "./SoundChoice.js";
+import { type ChosenSound, useAnalysis } from "./useAnalysis.js";
+import { words } from "./words.js";
+import type { TargetsAsked } from "./worker/Messages.js";
+
+const { compare: said } = words;
+
+interface Side {
+  readonly name: string;
+  readonly takes: readonly ChosenSound[];
+}
+
+interface CompareTabProps {
+  readonly analyst: Analyst;
+  readonly targets: TargetsAsked;
+  /** Recordings that are at hand already. */
+  readonly sounds: readonly ChosenSound[];
+}
+
+/** Two sides, each with its takes; the verdict first, then every take and the curves. */
+export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
+  const [sides, setSides] = useState<readonly Side[]>(said.sides.map((name) => ({ name, takes: [] })));
+  const analysis = useAnalysis(analyst, (reply) => (reply.kind === "compared" ? reply.document : null));
+  const change = (index: number, next: Partial<Side>) =>
+    setSides((all) => all.map((side, i) => (i === index ? { ...side, ...next } : side)));
+  const names = sides.map(({ name }) => name.trim());
+  const isReady =
+    sides.every(({ takes }) => takes.length > 0) &&
+    names.every((name, i) => name !== "" && names.indexOf(name) === i);
+
+  function run(): void {
+    const { from, a4Hz, tonic } = targets;
+    analysis.run(
+      sides.flatMap(({ takes }) => takes),
+      (ready) => {
+        const left = [...ready];
+        return {
+          kind: "compare",
+          targets: { from, a4Hz, tonic },
+          sides: sides.map(({ takes }, i) => ({ name: names[i]!, takes: left.splice(0, takes.length) })),
+        };
+      },
+    );
+  }
+
+  return (
+    <>
+      <h1>{said.title}</h1>
+      {analysis.page !== null && (
+        <div class="answer">
+          {analysis.page.answer.map((sentence) => (
+            <p key={sentence}>{sentence}</p>
+          ))}
+        </div>
+      )}
+      <p>{said.lead}</p>
+      <div class="sides">
+        {sides.map((side, i) => (
+          // Sides keep their places; their names are being typed.
+          <section key={i}>
+            <h2>{said.sides[i]}</h2>
+            <label class="field">
+              <span>{said.sideName}</span>
+              <input
+                autocomplete="off"
+                value={side.name}
+                maxLength={60}
+                onInput={({ currentTarget }) => change(i, { name: currentTarget.value })}
+              />
+            </label>
+            <FilePicker
+              label={said.add}
+              hint={said.drop}
+              accept={SOUND_FILES}
+              onFiles={(files) =>
+                change(i, {
+                  takes: [...side.takes, ...files.map((file) => ({ name: file.name, blob: file }))],
+                })
+              }
+            />
+            <SoundChoice
+              label={said.addKept}
+              sounds={sounds}
+              onChoose={(sound) => change(i, { takes: [...side.takes, sound] })}
+            />
+            <ul class="plain">
+              {side.takes.map((take, t) => (
+                // A take may have been added twice; the comparison tells of it.
+                <li key={t} class="row">
+                  <p class="name">{printable(take.name)}</p>
+                  <p class="actions">
+                    <button
+                      type="button"
+                      onClick={() => change(i, { takes: side.takes.filter((_, other) => other !== t) })}
+                    >
+                      {said.remove(printable(take.name))}
+                    </button>
+                  </p>
+                </li>
+              ))}
+            </ul>
+          </section>
+        ))}
+      </div>
+      <p class="actions">
+        <button type="button" class="main" disabled={!isReady || analysis.share !== null} onClick={run}>
+          {said.run}
+        </button>
+      </p>
+      {!isReady && <p class="faint">{said.need}</p>}
+      <AnalysisState analysis={analysis} busy={said.busy} stop={said.stop} />
+      {analysis.page !== null && <Sheet page={analysis.page} />}
+      {analysis.result !== null && <SaveComparison document={analysis.result} />}
+    </>
+  );
+}
+
+function SaveComparison({ document }: { readonly document: CompareDocument }) {
+  return (
+    <SaveButtons
+      name={document.sides.map(({ name }) => name).join(" ")}
+      json={() => documentJson(document)}
+      csv={() => compareCsv(document)}
+    />
+  );
+}

@@ -1,0 +1,156 @@
+import { useEffect, useId, useState } from "preact/hooks";
+import { builtInTunings } from "../../src/index.js";
+import type { Analyst } from "./Analyst.js";
+import { type Choice, tonics } from "./choices.js";
+import type { KeptInstrument } from "./keep/Kept.js";
+import { readNumber } from "./numbers.js";
+import { words } from "./words.js";
+import type { KnownString } from "./worker/Messages.js";
+
+const { instrument: said } = words;
+
+interface InstrumentChoiceProps {
+  readonly analyst: Analyst;
+  readonly choice: Choice;
+  readonly kept: readonly KeptInstrument[];
+  readonly onChoose: (choice: Choice) => void;
+  readonly onKeep: (name: string, yaml: string) => void;
+}
+
+/** Which strings are to be heard, at which pitch: a tuning, or an instrument written out. */
+export function InstrumentChoice({ analyst, choice, kept, onChoose, onKeep }: InstrumentChoiceProps) {
+  const id = useId();
+  const [a4Text, setA4Text] = useState(choice.a4Hz === null ? "" : String(choice.a4Hz));
+  const [yaml, setYaml] = useState(choice.yaml);
+  const [known, setKnown] = useState<{ name: string; strings: readonly KnownString[] } | null>(null);
+  const [fault, setFault] = useState<string | null>(null);
+  const { from, a4Hz, tonic } = choice;
+
+  useEffect(() => setYaml(choice.yaml), [choice.yaml]);
+  // What is chosen is looked at at once, so that a slip in it shows before a take is read.
+  useEffect(() => {
+    setFault(null);
+    if (from.kind === "nothing") {
+      setKnown(null);
+      return;
+    }
+    let isOver = false;
+    void analyst.ask({ kind: "instrument", targets: { from, a4Hz, tonic } }, (reply) => {
+      if (isOver) return;
+      if (reply.kind === "instrument") setKnown(reply);
+      else if (reply.kind === "failed") setFault(reply.sentence);
+    });
+    return () => {
+      isOver = true;
+    };
+  }, [analyst, from, a4Hz, tonic]);
+
+  function choose(value: string): void {
+    const [kind, name = ""] = value.split("|");
+    if (kind === "tuning") onChoose({ ...choice, from: { kind: "tuning", name } });
+    else if (kind === "own") onChoose({ ...choice, from: { kind: "instrument", yaml } });
+    else if (kind === "kept") {
+      const text = kept.find((one) => one.id === name)?.yaml ?? yaml;
+      onChoose({ ...choice, yaml: text, from: { kind: "instrument", yaml: text } });
+    } else onChoose({ ...choice, from: { kind: "nothing" } });
+  }
+
+  function setA4(text: string): void {
+    setA4Text(text);
+    const value = readNumber(text);
+    if (text.trim() === "" || value !== null) onChoose({ ...choice, a4Hz: value });
+  }
+
+  const a4IsWrong = a4Text.trim() !== "" && readNumber(a4Text) === null;
+  const value = from.kind === "tuning" ? `tuning|${from.name}` : from.kind === "nothing" ? "nothing" : "own";
+  return (
+    <section aria-labelledby={`${id}t`}>
+      <h2 id={`${id}t`}>{said.title}</h2>
+      <div class="fields">
+        <label class="field">
+          <span>{said.source}</span>
+          <select value={value} onChange={({ currentTarget }) => choose(currentTarget.value)}>
+            <option value="nothing">{said.nothing}</option>
+            {builtInTunings.map(({ name }) => (
+              <option key={name} value={`tuning|${name}`}>
+                {said.tuning(name)}
+              </option>
+            ))}
+            {kept.map((one) => (
+              <option key={one.id} value={`kept|${one.id}`}>
+                {said.kept(one.name)}
+              </option>
+            ))}
+            <option value="own">{said.own}</option>
+          </select>
+        </label>
+        <label class="field">
+          <span>{said.a4}</span>
+          <input
+            autocomplete="off"
+            inputMode="decimal"
+            value={a4Text}
+            placeholder="440"
+            aria-invalid={a4IsWrong}
+            aria-describedby={`${id}a`}
+            onInput={({ currentTarget }) => setA4(currentTarget.value)}
+          />
+          <small id={`${id}a`}>{a4IsWrong ? said.a4Wrong : said.a4Help}</small>
+        </label>
+        {from.kind !== "nothing" && (
+          <label class="field">
+            <span>{said.tonic}</span>
+            <select
+              value={tonic ?? ""}
+              onChange={({ currentTarget }) => onChoose({ ...choice, tonic: currentTarget.value || null })}
+            >
+              <option value="">{said.noTonic}</option>
+              {tonics.map((note) => (
+                <option key={note}>{note}</option>
+              ))}
+            </select>
+          </label>
+        )}
+      </div>
+      {from.kind === "instrument" && (
+        <>
+          <label class="field">
+            <span>{said.yaml}</span>
+            <textarea
+              rows={10}
+              spellcheck={false}
+              value={yaml}
+              aria-describedby={`${id}y`}
+              onInput={({ currentTarget }) => setYaml(currentTarget.value)}
+            />
+            <small id={`${id}y`}>{said.yamlHelp}</small>
+          </label>
+          <p class="actions">
+            <button
+              type="button"
+              onClick={() => onChoose({ ...choice, yaml, from: { kind: "instrument", yaml } })}
+            >
+              {said.use}
+            </button>
+            <button
+              type="button"
+              disabled={known === null || fault !== null || yaml !== from.yaml}
+              onClick={() => onKeep(known?.name ?? "", yaml)}
+            >
+              {said.keep}
+            </button>
+          </p>
+        </>
+      )}
+      {fault !== null ? (
+        <p class="finding problem" role="alert">
+          {fault}
+        </p>
+      ) : (
+        known !== null && (
+          <p class="faint">{said.strings(known.strings.map(({ name }) => name).join(", "))}</p>
+        )
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,150 @@
+import { useEffect, useState } from "preact/hooks";
+import { documentJson, type KeyboardDocument, keyboardCsv, printable } from "../../src/index.js";
+import { AnalysisState } from "./AnalysisState.js";
+import type { Analyst } from "./Analyst.js";
+import { type Column, DataTable } from "./DataTable.js";
+import { FilePicker, SOUND_FILES } from "./FilePicker.js";
+import { numberText, readNumber, signedText } from "./numbers.js";
+import { SaveButtons } from "./SaveButtons.js";
+import { Sheet } from "./Sheet.js";
+import { SoundChoice } from "./SoundChoice.js";
+import { type ChosenSound, useAnalysis } from "./useAnalysis.js";
+import { words } from "./words.js";
+import type { KnownString, TargetsAsked } from "./worker/Messages.js";
+
+const { keyboard: said } = words;
+
+interface KeyboardTabProps {
+  readonly analyst: Analyst;
+  readonly targets: TargetsAsked;
+  /** Recordings that are at hand already. */
+  readonly sounds: readonly ChosenSound[];
+}
+
+/** A scale on one string, and how to move its tangents. */
+export function KeyboardTab({ analyst, targets, sounds }: KeyboardTabProps) {
+  const [melody, setMelody] = useState<readonly KnownString[]>([]);
+  const [string, setString] = useState("");
+  const [lengthText, setLengthText] = useState("");
+  const analysis = useAnalysis(analyst, (reply) => (reply.kind === "keyed" ? reply.document : null));
+  const { from, a4Hz, tonic } = targets;
+
+  useEffect(() => {
+    setMelody([]);
+    void analyst.ask({ kind: "instrument", targets: { from, a4Hz, tonic } }, (reply) => {
+      if (reply.kind === "instrument") setMelody(reply.strings.filter(({ role }) => role === "melody"));
+    });
+  }, [analyst, from, a4Hz, tonic]);
+
+  const lengthMm = readNumber(lengthText);
+  const lengthIsWrong = lengthText.trim() !== "" && lengthMm === null;
+  const name = melody.some((one) => one.name === string) ? string : (melody[0]?.name ?? "");
+  const read = (sound: ChosenSound) =>
+    analysis.run([sound], ([ready]) => ({
+      kind: "keyboard",
+      sound: ready!,
+      targets: { from, a4Hz, tonic },
+      string: name,
+      lengthMm,
+    }));
+  return (
+    <>
+      <h1>{said.title}</h1>
+      <p>{said.lead}</p>
+      {melody.length === 0 ? (
+        <p class="finding warning">{said.needsInstrument}</p>
+      ) : (
+        <>
+          <div class="fields">
+            <label class="field">
+              <span>{said.string}</span>
+              <select value={name} onChange={({ currentTarget }) => setString(currentTarget.value)}>
+                {melody.map((one) => (
+                  <option key={one.name} value={one.name}>
+                    {printable(one.name)}
+                  </option>
+                ))}
+              </select>
+            </label>
+            <label class="field">
+              <span>{said.length}</span>
+              <input
+                autocomplete="off"
+                inputMode="decimal"
+                value={lengthText}
+                aria-invalid={lengthIsWrong}
+                onInput={({ currentTarget }) => setLengthText(currentTarget.value)}
+              />
+              <small>{lengthIsWrong ? said.lengthWrong : said.lengthHelp}</small>
+            </label>
+          </div>
+          <FilePicker
+            label={said.choose}
+            hint=""
+            accept={SOUND_FILES}
+            isSingle
+            onFiles={([file]) => file && read({ name: file.name, blob: file })}
+          />
+          <SoundChoice label={said.fromBench} sounds={sounds} onChoose={read} />
+        </>
+      )}
+      <AnalysisState analysis={analysis} busy={said.busy} stop={said.stop} />
+      {analysis.result !== null && <Keys document={analysis.result} />}
+      {analysis.page !== null && <Sheet page={analysis.page} without={["table"]} />}
+      {analysis.result !== null && <SaveScale document={analysis.result} />}
+    </>
+  );
+}
+
+function Keys({ document }: { readonly document: KeyboardDocument }) {
+  const { keys, inShort } = document;
+  if (keys.length === 0) return <p>{said.noKeys}</p>;
+  const hasMm = document.lengthMm !== null;
+  const hasShift = document.pattern.constantCents !== null || document.pattern.bridgeCents !== null;
+  const heads = said.columns;
+  const columns: Column[] = [
+    { heading: heads.key, align: "left" },
+    { heading: heads.note, align: "left" },
+    { heading: heads.off, align: "right" },
+    ...(hasMm
+      ? [
+          { heading: heads.move, align: "right" as const },
+          { heading: heads.towards, align: "left" as const },
+        ]
+      : []),
+    ...(hasMm && hasShift ? [{ heading: heads.afterShift, align: "right" as const }] : []),
+  ];
+  const way = (towards: "nut" | "bridge" | null) => (towards === null ? said.stays : said.towards[towards]);
+  return (
+    <>
+      <div class="answer">
+        {inShort.map((sentence) => (
+          <p key={sentence}>{sentence}</p>
+        ))}
+      </div>
+      <DataTable
+        isLarge
+        caption={said.table}
+        columns={columns}
+        rows={keys.map((key) => ({
+          key: String(key.key),
+          cells: [
+            String(key.key),
+            key.note,
+            signedText(key.deviationCents, 1),
+            ...(hasMm ? [numberText(key.tangentMoveMm, 1), way(key.towards)] : []),
+            ...(hasMm && hasShift
+              ? [`${numberText(key.tangentMoveAfterShiftMm, 1)} ${way(key.towardsAfterShift)}`]
+              : []),
+          ],
+        }))}
+      />
+    </>
+  );
+}
+
+function SaveScale({ document }: { readonly document: KeyboardDocument }) {
+  return (
+    <SaveButtons name={document.file} json={() => documentJson(document)} csv={() => keyboardCsv(document)} />
+  );
+}

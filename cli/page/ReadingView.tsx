@@ -1,0 +1,84 @@
+import type { ComponentChildren } from "preact";
+import { documentJson, measureCsv } from "../../src/index.js";
+import type { BenchReading } from "./BenchTake.js";
+import { Findings } from "./Findings.js";
+import { PairsTable } from "./PairsTable.js";
+import { SaveButtons } from "./SaveButtons.js";
+import { Sheet } from "./Sheet.js";
+import { StringsTable } from "./StringsTable.js";
+import { words } from "./words.js";
+
+const { read } = words;
+
+/** One reading: the answer, the strings, what else was heard, then pictures. */
+export function ReadingView({ reading }: { readonly reading: BenchReading }) {
+  const { document, answer, page } = reading;
+  const take = document.takes[0]!;
+  const findings = [
+    ...take.findings,
+    ...take.strings.flatMap(({ name, findings }) =>
+      findings.map(({ severity, message }) => ({ severity, message: `${read.findingsOf(name)}${message}` })),
+    ),
+  ];
+  return (
+    <>
+      <div class="answer">
+        {answer.inShort.map((sentence) => (
+          <p key={sentence}>{sentence}</p>
+        ))}
+        {answer.inShort.length === 0 && <p>{read.noString}</p>}
+      </div>
+      <Part title={read.strings} isShown>
+        <StringsTable document={document} answer={answer} />
+        <Lines lines={answer.reference} />
+      </Part>
+      <Part title={read.steps} isShown={answer.steps.length > 0}>
+        <Lines lines={answer.steps} />
+      </Part>
+      <Part title={read.pairs} isShown={take.pairs.length > 0}>
+        <PairsTable pairs={take.pairs} />
+      </Part>
+      <Part title={read.findings} isShown={findings.length > 0}>
+        <Findings findings={findings} />
+      </Part>
+      <Part title={read.low} isShown={answer.lowRegister.length > 0}>
+        <Lines lines={answer.lowRegister} />
+      </Part>
+      <Part title={read.wheel} isShown={answer.wheel.length > 0}>
+        <Lines lines={answer.wheel} />
+      </Part>
+      <Part title={read.charts} isShown>
+        {page === null ? (
+          <p class="faint">{read.drawing}</p>
+        ) : (
+          <Sheet page={page} without={["text", "list", "table", "findings"]} />
+        )}
+      </Part>
+      <SaveButtons name={take.file} json={() => documentJson(document)} csv={() => measureCsv(document)} />
+    </>
+  );
+}
+
+function Part(props: {
+  readonly title: string;
+  readonly isShown: boolean;
+  readonly children: ComponentChildren;
+}) {
+  if (!props.isShown) return null;
+  return (
+    <section>
+      <h2>{props.title}</h2>
+      {props.children}
+    </section>
+  );
+}
+
+function Lines({ lines }: { readonly lines: readonly string[] }) {
+  return (
+    <>
+      {lines.map((line) => (
+        <p key={line}>{line}</p>
+      ))}
+    </>
+  );
+}

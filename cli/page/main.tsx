@@ -1,0 +1,5 @@
+import { render } from "preact";
+import { App } from "./App.js";
+import "./page.css";
+
+render(<App />, document.body);

@@ -1,0 +1,78 @@
+import {
+  AnalysisError,
+  errorSentence,
+  measureDocumentSchema,
+  sniffMedia,
+  takeAnswer,
+} from "../../../src/index.js";
+import { blobByteSource } from "./blobByteSource.js";
+import { chooseTargets } from "./chooseTargets.js";
+import { compareSounds } from "./compareSounds.js";
+import { drawPage } from "./drawPage.js";
+import type { Reply, Request } from "./Messages.js";
+import { measureSound } from "./measureSound.js";
+import { readScale } from "./readScale.js";
+
+// The thread that reads: it works off one request after another; the page ends it where one is no longer wanted.
+const tell = (reply: Reply) => self.postMessage(reply);
+
+self.onmessage = async ({ data }: MessageEvent<Request>) => {
+  try {
+    await answer(data);
+  } catch (error) {
+    const told = toldOf(error);
+    // The instrument's own lines are meant there, not the recording's.
+    const name = told.is("instrument-invalid") ? "The instrument" : nameIn(data);
+    tell({ kind: "failed", sentence: errorSentence(told, name) });
+  }
+  tell({ kind: "done" });
+};
+
+async function answer(request: Request): Promise<void> {
+  switch (request.kind) {
+    case "look":
+      tell({ kind: "looked", needsDecoding: sniffMedia(blobByteSource(request.sound.blob)) !== null });
+      return;
+    case "instrument": {
+      const { instrument, targets } = chooseTargets(request.targets);
+      tell({
+        kind: "instrument",
+        name: instrument?.name ?? "",
+        strings: (targets ?? []).map(({ name, role, note, targetHz }) => ({ name, role, note, targetHz })),
+      });
+      return;
+    }
+    case "reword":
+      tell({ kind: "reworded", readings: request.documents.map(reworded) });
+      return;
+    case "draw": {
+      const { document } = request;
+      tell({ kind: "drawn", page: await drawPage((pages) => pages.measurePage(document, [])) });
+      return;
+    }
+    case "measure":
+      return measureSound(request, tell);
+    case "compare":
+      return compareSounds(request, tell);
+    case "keyboard":
+      return readScale(request, tell);
+  }
+}
+
+function reworded(given: unknown) {
+  const { success, data: document } = measureDocumentSchema.safeParse(given);
+  const take = document?.takes[0];
+  return success && take !== undefined ? { document, answer: takeAnswer(take, document) } : null;
+}
+
+function toldOf(error: unknown): AnalysisError {
+  if (error instanceof AnalysisError) return error;
+  // The file has gone, or was changed since it was picked.
+  if (error instanceof DOMException)
+    return new AnalysisError("file-unusable", { reason: "unreadable", sizeBytes: null, limitBytes: null });
+  return new AnalysisError("unexpected-fault", { fault: error instanceof Error ? error.name : "unknown" });
+}
+
+function nameIn(request: Request): string | undefined {
+  return "sound" in request ? request.sound.name : undefined;
+}
