@@ -64,6 +64,7 @@ const rooms = {
     "units",
     "errors",
   ],
+  live: ["strings", "partials", "pitch", "instrument", "signal", "audio", "units", "errors"],
   tap: ["document", "body", "statistics", "signal", "audio", "units", "errors"],
   history: ["document", "strings", "statistics", "signal", "units", "errors"],
   stringing: ["document", "instrument", "units", "errors"],

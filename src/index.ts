@@ -77,6 +77,17 @@ export { keyLadder } from "./keyboard/keyLadder.js";
 export { readKeyboard } from "./keyboard/readKeyboard.js";
 export type { Estimate } from "./keyboard/shiftPattern.js";
 export type { TangentMove } from "./keyboard/tangentGeometry.js";
+export type {
+  LiveLack,
+  LiveOptions,
+  LiveReader,
+  LiveReading,
+  LiveSound,
+  LiveStatus,
+  LiveStray,
+  LiveString,
+} from "./live/LiveReading.js";
+export { liveReader } from "./live/liveReader.js";
 export {
   decodedRecording,
   LONGEST_DECODED_SECONDS as longestDecodedSeconds,
@@ -219,6 +230,7 @@ export { type Temperament, temperaments } from "./units/temperament.js";
 export type { ByteSource } from "./wav/ByteSource.js";
 export { memoryByteSource } from "./wav/memoryByteSource.js";
 export { openWav } from "./wav/openWav.js";
+export { wavOfBlocks } from "./wav/wavOfBlocks.js";
 export type {
   CommonSwing,
   PhaseDifference,

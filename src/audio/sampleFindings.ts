@@ -1,12 +1,10 @@
 import { amplitudeToDb } from "../units/decibels.js";
 import type { Finding } from "./Finding.js";
+import { quietFinding } from "./quietFinding.js";
 import type { RecordingSurvey } from "./RecordingSurvey.js";
 
 /** An offset below half a per cent is common and harms nothing (common practice, no source). */
 const LEAST_OFFSET = 0.005;
-/** Peaks below these: the noise of converter and preamplifier comes near the weaker partials (common practice). */
-const QUIET_PEAK_DB = -40;
-const UNUSABLE_PEAK_DB = -60;
 /** Too short for a steady passage at all, and too short for an interval over several turns of the wheel. */
 const UNUSABLE_SECONDS = 1;
 const SHORT_SECONDS = 4;
@@ -56,12 +54,8 @@ function offset({ channels }: RecordingSurvey): Finding[] {
 }
 
 function level({ channels }: RecordingSurvey): Finding[] {
-  const peak = Math.max(0, ...channels.map((channel) => channel.peak));
-  if (peak === 0) return [{ code: "too-quiet", severity: "problem", values: {} }];
-  const peakDb = amplitudeToDb(peak);
-  if (peakDb >= QUIET_PEAK_DB) return [];
-  const severity = peakDb < UNUSABLE_PEAK_DB ? "problem" : "warning";
-  return [{ code: "too-quiet", severity, values: { peakDb } }];
+  const found = quietFinding(Math.max(0, ...channels.map((channel) => channel.peak)));
+  return found === null ? [] : [found];
 }
 
 function length({ frameCount, sampleRateHz }: RecordingSurvey): Finding[] {
