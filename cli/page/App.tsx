@@ -10,6 +10,7 @@ import { KeyboardTab } from "./KeyboardTab.js";
 import { exportKept } from "./keep/exportKept.js";
 import { importKept, type Reworded } from "./keep/importKept.js";
 import type { Kept } from "./keep/Kept.js";
+import { RecordPanel } from "./record/RecordPanel.js";
 import { ReadTab, type ShownReading } from "./ReadTab.js";
 import { saveFile } from "./saveFile.js";
 import { TakeTab } from "./TakeTab.js";
@@ -113,6 +114,9 @@ export function App() {
                   void put({ instruments: [{ id: crypto.randomUUID(), name, yaml, keptAt: Date.now() }] })
                 }
               />
+            }
+            recorder={
+              <RecordPanel targets={targets} onTake={(take) => setShownId(bench.add([take], targets))} />
             }
             takes={bench.takes}
             keptIds={new Set(keep.kept?.takes.map(({ id }) => id))}

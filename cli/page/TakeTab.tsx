@@ -10,6 +10,8 @@ const { take: said } = words;
 interface TakeTabProps {
   /** The form that says which strings are to be heard. */
   readonly instrument: ComponentChildren;
+  /** The place to record in. */
+  readonly recorder: ComponentChildren;
   readonly takes: readonly BenchTake[];
   readonly keptIds: ReadonlySet<string>;
   readonly onFiles: (files: readonly File[]) => void;
@@ -20,14 +22,15 @@ interface TakeTabProps {
   readonly onRemove: (id: string) => void;
 }
 
-/** What is to be read: the instrument and the recordings. Recording with the microphone has its place between the two. */
+/** What is to be read: the instrument, the microphone and the recordings. */
 export function TakeTab(props: TakeTabProps) {
-  const { instrument, takes, onFiles } = props;
+  const { instrument, recorder, takes, onFiles } = props;
   return (
     <>
       <h1>{said.title}</h1>
       <p>{said.lead}</p>
       {instrument}
+      {recorder}
       <section>
         <h2>{said.files}</h2>
         <FilePicker label={said.choose} hint={said.drop} accept={SOUND_FILES} onFiles={onFiles} />
