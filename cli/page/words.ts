@@ -48,7 +48,8 @@ export const words = {
     takeName: (at: Date) =>
       `take ${at.getFullYear()}-${String(at.getMonth() + 1).padStart(2, "0")}-${String(at.getDate()).padStart(2, "0")} ` +
       `${[at.getHours(), at.getMinutes(), at.getSeconds()].map((part) => String(part).padStart(2, "0")).join("-")}.wav`,
-    clipped: "Too loud: the recording is clipped. Move the microphone away, or turn its level down, and begin again.",
+    clipped:
+      "Too loud: the recording is clipped. Move the microphone away, or turn its level down, and begin again.",
     stillOn: (helps: string) =>
       `This browser does not let go of ${helps}. Tuning is hardly touched; levels and the low register are. Compare instruments from takes of a hand recorder.`,
     helps: {
@@ -57,7 +58,8 @@ export const words = {
       autoGainControl: "automatic gain",
     },
     faults: {
-      denied: "The microphone is not allowed here. Allow it in the browser's settings for this page, and try again.",
+      denied:
+        "The microphone is not allowed here. Allow it in the browser's settings for this page, and try again.",
       none: "No microphone was found. Plug one in, and try again.",
       busy: "The microphone can't be had: another program uses it, perhaps.",
       "not-secure": "A browser hands out the microphone to pages on this computer and on https only.",

@@ -1,7 +1,7 @@
 import { Findings } from "../Findings.js";
 import { numberText } from "../numbers.js";
-import type { TargetsAsked } from "../worker/Messages.js";
 import { words } from "../words.js";
+import type { TargetsAsked } from "../worker/Messages.js";
 import { LiveTable } from "./LiveTable.js";
 import { useRecorder } from "./useRecorder.js";
 
@@ -23,7 +23,7 @@ export function RecordPanel({ targets, onTake }: RecordPanelProps) {
   return (
     <section aria-labelledby="record">
       <h2 id="record">{said.title}</h2>
-      <p class="row">
+      <p class="recording">
         <button
           type="button"
           class="main"
@@ -49,8 +49,8 @@ export function RecordPanel({ targets, onTake }: RecordPanelProps) {
         {sentence !== null && <p class="finding warning">{sentence}</p>}
       </div>
       {isOn && <Findings findings={findings.filter(({ code }) => code !== "clipping")} />}
-      {reading !== null && <p class="faint">{said.sounds[reading.sound]}</p>}
-      {reading !== null && reading.strings.length > 0 && <LiveTable reading={reading} />}
+      {isOn && reading !== null && <p class="faint">{said.sounds[reading.sound]}</p>}
+      {isOn && reading !== null && reading.strings.length > 0 && <LiveTable reading={reading} />}
     </section>
   );
 }

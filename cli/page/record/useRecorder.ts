@@ -3,7 +3,12 @@ import type { LiveReading } from "../../../src/index.js";
 import { floatWav } from "../floatWav.js";
 import type { LiveReply, LiveRequest, ToldFinding } from "../worker/LiveMessages.js";
 import type { TargetsAsked } from "../worker/Messages.js";
-import { type MicrophoneFault, type OpenMicrophone, openMicrophone, type SpeechHelp } from "./openMicrophone.js";
+import {
+  type MicrophoneFault,
+  type OpenMicrophone,
+  openMicrophone,
+  type SpeechHelp,
+} from "./openMicrophone.js";
 
 /** Twenty minutes of one channel at 48 kHz take 230 MB as they are kept here. */
 const LONGEST_SECONDS = 1200;

@@ -1,4 +1,10 @@
-import { AnalysisError, errorSentence, findingMessage, type LiveReader, liveReader } from "../../../src/index.js";
+import {
+  AnalysisError,
+  errorSentence,
+  findingMessage,
+  type LiveReader,
+  liveReader,
+} from "../../../src/index.js";
 import { chooseTargets } from "./chooseTargets.js";
 import type { LiveReply, LiveRequest } from "./LiveMessages.js";
 
@@ -13,13 +19,16 @@ self.onmessage = ({ data }: MessageEvent<LiveRequest>) => {
   } catch (error) {
     reader = null;
     const fault = error instanceof Error ? error.name : "unknown";
-    const told =
-      error instanceof AnalysisError ? error : new AnalysisError("unexpected-fault", { fault });
+    const told = error instanceof AnalysisError ? error : new AnalysisError("unexpected-fault", { fault });
     tell({ kind: "failed", sentence: errorSentence(told, "The instrument") });
   }
 };
 
-function begun({ sampleRateHz, channelCount, targets: asked }: Extract<LiveRequest, { kind: "begin" }>): LiveReader {
+function begun({
+  sampleRateHz,
+  channelCount,
+  targets: asked,
+}: Extract<LiveRequest, { kind: "begin" }>): LiveReader {
   const { targets, settings } = chooseTargets(asked);
   return liveReader({ sampleRateHz, channelCount, targets, a4Hz: settings.a4Hz });
 }
