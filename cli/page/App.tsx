@@ -42,7 +42,9 @@ export function App() {
   const targets = { from, a4Hz, tonic };
 
   const readings = [
-    ...bench.takes.flatMap(({ id, name, reading }) => (reading === null ? [] : [{ id, name, reading }])),
+    ...bench.takes.flatMap(({ id, name, blob, decoded, reading }) =>
+      reading === null ? [] : [{ id, name, reading, sound: { name, blob, decoded } }],
+    ),
     ...(keptShown === null ? [] : [keptShown]),
   ];
   const sounds = [...bench.takes, ...(keep.kept?.takes ?? [])].map(({ name, blob }) => ({ name, blob }));
@@ -59,7 +61,9 @@ export function App() {
   }
 
   function showKept({ id, name, document, answer }: Kept["readings"][number]): void {
-    const shown = (page: BenchReading["page"]) => ({ id, name, reading: { document, answer, page } });
+    const take = keep.kept?.takes.find((one) => one.id === id);
+    const sound = take === undefined ? null : { name: take.name, blob: take.blob, decoded: null };
+    const shown = (page: BenchReading["page"]) => ({ id, name, reading: { document, answer, page }, sound });
     setKeptShown(shown(null));
     show(id);
     void analyst.ask({ kind: "draw", document }, (reply) => {
@@ -143,7 +147,9 @@ export function App() {
             }
           />
         </div>
-        {section === "read" && <ReadTab readings={readings} shownId={shownId} onShow={setShownId} />}
+        {section === "read" && (
+          <ReadTab analyst={analyst} readings={readings} shownId={shownId} onShow={setShownId} />
+        )}
         <div hidden={section !== "compare"}>
           <CompareTab analyst={analyst} targets={targets} sounds={sounds} />
         </div>

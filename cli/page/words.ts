@@ -152,6 +152,16 @@ strings:
     findingsOf: (name: string) => `${name}: `,
   },
 
+  hear: {
+    title: "Listen",
+    caution:
+      "Starts quietly. Turn the volume up with care: a recording made close to the instrument can be loud on headphones.",
+    volume: "Volume",
+    sound: (name: string) => `${name} as recorded`,
+    tone: (name: string) => `The tone ${name} should have`,
+    stop: "Silence",
+  },
+
   compare: {
     title: "Compare",
     lead: "Three takes a side or more, player and microphone placed anew for each. The same strings, bowed alike.",

@@ -34,6 +34,13 @@ export type Request =
   | { readonly kind: "compare"; readonly sides: readonly AskedSide[]; readonly targets: TargetsAsked }
   /** Documents of readings that come from outside: are they ours, and what are their sentences? */
   | { readonly kind: "reword"; readonly documents: readonly unknown[] }
+  /** The samples of a stretch, to be played. */
+  | {
+      readonly kind: "passage";
+      readonly sound: NamedSound;
+      readonly startSeconds: number;
+      readonly endSeconds: number;
+    }
   /** Draws the charts of a reading that was kept; what only its recording shows is not there. */
   | { readonly kind: "draw"; readonly document: MeasureDocument }
   | {
@@ -81,6 +88,11 @@ export type Reply =
         readonly document: MeasureDocument;
         readonly answer: TakeAnswer;
       } | null)[];
+    }
+  | {
+      readonly kind: "passage";
+      readonly channels: readonly Float32Array<ArrayBuffer>[];
+      readonly sampleRateHz: number;
     }
   | { readonly kind: "compared"; readonly document: CompareDocument }
   | { readonly kind: "keyed"; readonly document: KeyboardDocument }

@@ -11,6 +11,7 @@ import { compareSounds } from "./compareSounds.js";
 import { drawPage } from "./drawPage.js";
 import type { Reply, Request } from "./Messages.js";
 import { measureSound } from "./measureSound.js";
+import { passageOf } from "./passageOf.js";
 import { readScale } from "./readScale.js";
 
 // The thread that reads: it works off one request after another; the page ends it where one is no longer wanted.
@@ -52,6 +53,8 @@ async function answer(request: Request): Promise<void> {
     }
     case "measure":
       return measureSound(request, tell);
+    case "passage":
+      return passageOf(request, tell);
     case "compare":
       return compareSounds(request, tell);
     case "keyboard":
