@@ -192,7 +192,7 @@ module.exports = {
       comment: "the page and the thread that reads share the shapes of their messages and nothing else",
       severity: "error",
       from: { path: "^cli/page/(?!worker/)" },
-      to: { path: "^cli/page/worker/(?!Messages\\.ts$)" },
+      to: { path: "^cli/page/worker/(?!(?:Live)?Messages\\.ts$)" },
     },
     { name: "no-circles", severity: "error", from: {}, to: { circular: true } },
   ],

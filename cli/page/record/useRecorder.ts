@@ -1,6 +1,5 @@
 import { useEffect, useRef, useState } from "preact/hooks";
-import type { LiveReading } from "../../../src/index.js";
-import { floatWav } from "../floatWav.js";
+import { type LiveReading, wavOfBlocks } from "../../../src/index.js";
 import type { LiveReply, LiveRequest, ToldFinding } from "../worker/LiveMessages.js";
 import type { TargetsAsked } from "../worker/Messages.js";
 import {
@@ -115,19 +114,10 @@ export function useRecorder(onTake: (wav: Blob, seconds: number) => void) {
     blocks.current = [];
     setRecording((now) => ({ ...now, state: "idle", fault }));
     if (opened === null || taken.length === 0) return;
-    const channels = taken[0]!.map((_, c) => joined(taken.map((block) => block[c]!)));
-    onTake(floatWav(channels, opened.sampleRateHz), channels[0]!.length / opened.sampleRateHz);
+    const frames = taken.reduce((sum, block) => sum + block[0]!.length, 0);
+    const wav = new Blob(wavOfBlocks(taken, opened.sampleRateHz), { type: "audio/wav" });
+    onTake(wav, frames / opened.sampleRateHz);
   }
 
   return { recording, start, stop: () => end() };
-}
-
-function joined(parts: readonly Float32Array[]): Float32Array {
-  const all = new Float32Array(parts.reduce((sum, { length }) => sum + length, 0));
-  let place = 0;
-  for (const part of parts) {
-    all.set(part, place);
-    place += part.length;
-  }
-  return all;
 }
