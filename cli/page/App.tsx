@@ -10,6 +10,7 @@ import { KeyboardTab } from "./KeyboardTab.js";
 import { exportKept } from "./keep/exportKept.js";
 import { importKept, type Reworded } from "./keep/importKept.js";
 import type { Kept } from "./keep/Kept.js";
+import { MoreTab } from "./MoreTab.js";
 import { ReadTab, type ShownReading } from "./ReadTab.js";
 import { RecordPanel } from "./record/RecordPanel.js";
 import { saveFile } from "./saveFile.js";
@@ -155,6 +156,9 @@ export function App() {
         </div>
         <div hidden={section !== "keyboard"}>
           <KeyboardTab analyst={analyst} targets={targets} sounds={sounds} />
+        </div>
+        <div hidden={section !== "more"}>
+          <MoreTab analyst={analyst} targets={targets} sounds={sounds} />
         </div>
         {section === "keep" && (
           <KeepTab

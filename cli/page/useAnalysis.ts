@@ -20,6 +20,8 @@ export interface Analysis<Result> {
   /** Has what is not WAV decoded, and asks what `request` makes of the sounds. */
   run(sounds: readonly ChosenSound[], request: (sounds: readonly NamedSound[]) => Request): void;
   stop(): void;
+  /** Stops, and puts away what was worked out. */
+  clear(): void;
 }
 
 /** @param resultOf - what the thread that reads replies, once it has it */
@@ -77,6 +79,13 @@ export function useAnalysis<Result>(
     stop: () => {
       running.current?.abort();
       setShare(null);
+    },
+    clear: () => {
+      running.current?.abort();
+      setShare(null);
+      setResult(null);
+      setPage(null);
+      setFault(null);
     },
   };
 }

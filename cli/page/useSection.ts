@@ -1,7 +1,7 @@
 import { useEffect, useState } from "preact/hooks";
 
 /** The parts of the bench, in their order. */
-export const sections = ["take", "read", "compare", "keyboard", "keep"] as const;
+export const sections = ["take", "read", "compare", "keyboard", "more", "keep"] as const;
 
 /** One of {@link sections}. */
 export type Section = (typeof sections)[number];

@@ -6,6 +6,7 @@ export const words = {
     read: "Read",
     compare: "Compare",
     keyboard: "Keyboard",
+    more: "More",
     keep: "Keep",
   },
   sectionsLabel: "Parts of the bench",
@@ -201,6 +202,34 @@ strings:
     },
     towards: { nut: "nut", bridge: "bridge" },
     stays: "stays",
+    stop: "Stop",
+  },
+
+  more: {
+    title: "More of the set-up",
+    what: "What to read",
+    kinds: {
+      wheel: "Wheel: how evenly it bows",
+      trompette: "Trompette: the buzzing bridge",
+      sympathetic: "Plucked strings: the sympathetic ones",
+      tap: "Taps: the body by itself",
+      stringing: "Stringing: tensions of the strings",
+    },
+    leads: {
+      wheel: "Ten seconds or more of steady cranking; several strings at once say most.",
+      trompette: "The trompette alone, or over drones: some turns with strokes, some without.",
+      sympathetic: "The wheel still: pluck one string after another, a second and more apart, in any order.",
+      tap: "All strings damped with a cloth: tap the bridge several times at one spot, a second apart.",
+      stringing:
+        "Reckoned from the instrument as it is written: note, lengthMm, and weight (massGrams and cutLengthMm, or diameterMm and material).",
+    },
+    string: "String that buzzes",
+    notSaid: "Not said",
+    choose: "Choose the recording",
+    fromBench: "or a take from the bench",
+    needsInstrument: "Choose a tuning or an instrument under Take first.",
+    run: "Reckon",
+    busy: "Reading.",
     stop: "Stop",
   },
 

@@ -26,6 +26,9 @@ export interface AskedSide {
   readonly takes: readonly NamedSound[];
 }
 
+/** Readings of the set-up besides strings, comparison and keyboard. */
+export type MoreKind = "wheel" | "trompette" | "sympathetic" | "tap" | "stringing";
+
 /** What the page asks of the thread that reads. */
 export type Request =
   | { readonly kind: "look"; readonly sound: NamedSound }
@@ -34,6 +37,15 @@ export type Request =
   | { readonly kind: "compare"; readonly sides: readonly AskedSide[]; readonly targets: TargetsAsked }
   /** Documents of readings that come from outside: are they ours, and what are their sentences? */
   | { readonly kind: "reword"; readonly documents: readonly unknown[] }
+  /** One of the other readings; stringing needs no sound. */
+  | {
+      readonly kind: "more";
+      readonly what: MoreKind;
+      readonly sound: NamedSound | null;
+      readonly targets: TargetsAsked;
+      /** The string that buzzes, for `trompette`. */
+      readonly string: string | null;
+    }
   /** The samples of a stretch, to be played. */
   | {
       readonly kind: "passage";
@@ -94,6 +106,8 @@ export type Reply =
       readonly channels: readonly Float32Array<ArrayBuffer>[];
       readonly sampleRateHz: number;
     }
+  /** A document as the command prints it, and its table. */
+  | { readonly kind: "made"; readonly json: string; readonly csv: string }
   | { readonly kind: "compared"; readonly document: CompareDocument }
   | { readonly kind: "keyed"; readonly document: KeyboardDocument }
   | { readonly kind: "drawn"; readonly page: DrawnPage }

@@ -12,6 +12,7 @@ import { drawPage } from "./drawPage.js";
 import type { Reply, Request } from "./Messages.js";
 import { measureSound } from "./measureSound.js";
 import { passageOf } from "./passageOf.js";
+import { readMore } from "./readMore.js";
 import { readScale } from "./readScale.js";
 
 // The thread that reads: it works off one request after another; the page ends it where one is no longer wanted.
@@ -53,6 +54,8 @@ async function answer(request: Request): Promise<void> {
     }
     case "measure":
       return measureSound(request, tell);
+    case "more":
+      return readMore(request, tell);
     case "passage":
       return passageOf(request, tell);
     case "compare":
@@ -77,5 +80,5 @@ function toldOf(error: unknown): AnalysisError {
 }
 
 function nameIn(request: Request): string | undefined {
-  return "sound" in request ? request.sound.name : undefined;
+  return "sound" in request ? (request.sound?.name ?? "The recording") : undefined;
 }
