@@ -22,6 +22,7 @@ export function ReadingView({ reading }: { readonly reading: BenchReading }) {
   ];
   return (
     <>
+      {page !== null && <p class="faint">{page.subtitle}</p>}
       <div class="answer">
         {answer.inShort.map((sentence) => (
           <p key={sentence}>{sentence}</p>
