@@ -2,7 +2,7 @@ import { useMemo, useState } from "preact/hooks";
 import { Analyst } from "./Analyst.js";
 import type { BenchReading } from "./BenchTake.js";
 import { CompareTab } from "./CompareTab.js";
-import type { Choice } from "./choices.js";
+import { type Choice, lastChoice, rememberChoice } from "./choices.js";
 import { Foot } from "./Foot.js";
 import { InstrumentChoice } from "./InstrumentChoice.js";
 import { KeepTab } from "./KeepTab.js";
@@ -35,12 +35,17 @@ export function App() {
   const keep = useKept();
   const isOffline = useOffline();
   const [section, setSection] = useSection();
-  const [choice, setChoice] = useState<Choice>(firstChoice);
+  const [choice, setChoice] = useState<Choice>(() => lastChoice(firstChoice));
   const [shownId, setShownId] = useState<string | null>(null);
   const [keptShown, setKeptShown] = useState<ShownReading | null>(null);
   const [notice, setNotice] = useState<string | null>(null);
   const { from, a4Hz, tonic } = choice;
   const targets = { from, a4Hz, tonic };
+
+  function choose(next: Choice): void {
+    setChoice(next);
+    rememberChoice(next);
+  }
 
   const readings = [
     ...bench.takes.flatMap(({ id, name, blob, decoded, reading }) =>
@@ -114,7 +119,7 @@ export function App() {
                 analyst={analyst}
                 choice={choice}
                 kept={keep.kept?.instruments ?? []}
-                onChoose={setChoice}
+                onChoose={choose}
                 onKeep={(name, yaml) =>
                   void put({ instruments: [{ id: crypto.randomUUID(), name, yaml, keptAt: Date.now() }] })
                 }
@@ -166,7 +171,7 @@ export function App() {
             usedBytes={keep.usedBytes}
             isOffline={isOffline}
             onInstrument={({ yaml }) => {
-              setChoice({ ...choice, yaml, from: { kind: "instrument", yaml } });
+              choose({ ...choice, yaml, from: { kind: "instrument", yaml } });
               setSection("take");
             }}
             onTake={({ name, blob }) => {

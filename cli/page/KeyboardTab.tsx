@@ -2,9 +2,9 @@ import { useEffect, useState } from "preact/hooks";
 import { documentJson, type KeyboardDocument, keyboardCsv, printable } from "../../src/index.js";
 import { AnalysisState } from "./AnalysisState.js";
 import type { Analyst } from "./Analyst.js";
-import { type Column, DataTable } from "./DataTable.js";
 import { FilePicker, SOUND_FILES } from "./FilePicker.js";
-import { numberText, readNumber, signedText } from "./numbers.js";
+import { KeyMoves } from "./KeyMoves.js";
+import { readNumber } from "./numbers.js";
 import { SaveButtons } from "./SaveButtons.js";
 import { Sheet } from "./Sheet.js";
 import { SoundChoice } from "./SoundChoice.js";
@@ -89,56 +89,9 @@ export function KeyboardTab({ analyst, targets, sounds }: KeyboardTabProps) {
         </>
       )}
       <AnalysisState analysis={analysis} busy={said.busy} stop={said.stop} />
-      {analysis.result !== null && <Keys document={analysis.result} />}
+      {analysis.result !== null && <KeyMoves document={analysis.result} />}
       {analysis.page !== null && <Sheet page={analysis.page} without={["table"]} />}
       {analysis.result !== null && <SaveScale document={analysis.result} />}
-    </>
-  );
-}
-
-function Keys({ document }: { readonly document: KeyboardDocument }) {
-  const { keys, inShort } = document;
-  if (keys.length === 0) return <p>{said.noKeys}</p>;
-  const hasMm = document.lengthMm !== null;
-  const hasShift = document.pattern.constantCents !== null || document.pattern.bridgeCents !== null;
-  const heads = said.columns;
-  const columns: Column[] = [
-    { heading: heads.key, align: "left" },
-    { heading: heads.note, align: "left" },
-    { heading: heads.off, align: "right" },
-    ...(hasMm
-      ? [
-          { heading: heads.move, align: "right" as const },
-          { heading: heads.towards, align: "left" as const },
-        ]
-      : []),
-    ...(hasMm && hasShift ? [{ heading: heads.afterShift, align: "right" as const }] : []),
-  ];
-  const way = (towards: "nut" | "bridge" | null) => (towards === null ? said.stays : said.towards[towards]);
-  return (
-    <>
-      <div class="answer">
-        {inShort.map((sentence) => (
-          <p key={sentence}>{sentence}</p>
-        ))}
-      </div>
-      <DataTable
-        isLarge
-        caption={said.table}
-        columns={columns}
-        rows={keys.map((key) => ({
-          key: String(key.key),
-          cells: [
-            String(key.key),
-            key.note,
-            signedText(key.deviationCents, 1),
-            ...(hasMm ? [numberText(key.tangentMoveMm, 1), way(key.towards)] : []),
-            ...(hasMm && hasShift
-              ? [`${numberText(key.tangentMoveAfterShiftMm, 1)} ${way(key.towardsAfterShift)}`]
-              : []),
-          ],
-        }))}
-      />
     </>
   );
 }

@@ -32,6 +32,7 @@ export function ReadingView({ analyst, reading, sound }: ReadingViewProps) {
   ];
   return (
     <>
+      {page !== null && <p class="faint">{page.subtitle}</p>}
       <div class="answer">
         {answer.inShort.map((sentence) => (
           <p key={sentence}>{sentence}</p>

@@ -6,5 +6,33 @@ export interface Choice extends TargetsAsked {
   readonly yaml: string;
 }
 
+const PLACE = "gurdybench-choice";
+
+/** What was chosen last in this browser; the given one where nothing was, or it is none of ours. */
+export function lastChoice(otherwise: Choice): Choice {
+  try {
+    const { from, a4Hz, tonic, yaml } = JSON.parse(localStorage.getItem(PLACE) ?? "null") as Choice;
+    const isOurs =
+      typeof yaml === "string" &&
+      (a4Hz === null || Number.isFinite(a4Hz)) &&
+      (tonic === null || typeof tonic === "string") &&
+      (from.kind === "nothing" ||
+        (from.kind === "tuning" && typeof from.name === "string") ||
+        (from.kind === "instrument" && typeof from.yaml === "string"));
+    return isOurs ? { from, a4Hz, tonic, yaml } : otherwise;
+  } catch {
+    return otherwise;
+  }
+}
+
+/** Has it chosen again the next time; a browser that keeps nothing forgets it. */
+export function rememberChoice(choice: Choice): void {
+  try {
+    localStorage.setItem(PLACE, JSON.stringify(choice));
+  } catch {
+    // Nothing depends on it.
+  }
+}
+
 /** Notes that drones are commonly pure to. */
 export const tonics = ["C", "D", "Eb", "E", "F", "G", "A", "Bb", "B"] as const;

@@ -1,0 +1,47 @@
+import type { KeyboardDocument } from "../../src/index.js";
+import { type Column, DataTable } from "./DataTable.js";
+import { numberText, signedText } from "./numbers.js";
+import { words } from "./words.js";
+
+const { keyboard: said } = words;
+
+/** What to do, and the move of every tangent, in type to be read from where both hands work. */
+export function KeyMoves({ document }: { readonly document: KeyboardDocument }) {
+  const { keys, inShort } = document;
+  if (keys.length === 0) return <p>{said.noKeys}</p>;
+  const hasMm = document.lengthMm !== null;
+  const hasShift = document.pattern.constantCents !== null || document.pattern.bridgeCents !== null;
+  const heads = said.columns;
+  const columns: Column[] = [
+    { heading: heads.key, align: "left" },
+    { heading: heads.off, align: "right" },
+    ...(hasMm ? [{ heading: heads.move, align: "right" as const }] : []),
+    ...(hasMm && hasShift ? [{ heading: heads.afterShift, align: "right" as const }] : []),
+  ];
+  const rows = keys.map((key) => ({
+    key: String(key.key),
+    cells: [
+      said.key(key.key, key.note),
+      signedText(key.deviationCents, 1),
+      ...(hasMm ? [moveText(key.tangentMoveMm, key.towards)] : []),
+      ...(hasMm && hasShift ? [moveText(key.tangentMoveAfterShiftMm, key.towardsAfterShift)] : []),
+    ],
+  }));
+  return (
+    <>
+      <div class="answer">
+        {inShort.map((sentence) => (
+          <p key={sentence}>{sentence}</p>
+        ))}
+      </div>
+      <DataTable isLarge caption={said.table} columns={columns} rows={rows} />
+    </>
+  );
+}
+
+/** What rounds to nothing is no move. */
+function moveText(moveMm: number | null, towards: "nut" | "bridge" | null): string {
+  const size = numberText(moveMm, 1);
+  if (moveMm === null || towards === null) return size;
+  return Number(moveMm.toFixed(1)) === 0 ? said.stays : said.move(size, said.towards[towards]);
+}
