@@ -12,6 +12,8 @@ import type { TargetsAsked } from "./worker/Messages.js";
 
 const { compare: said } = words;
 
+const LEAST_SIDES = 2;
+
 interface Side {
   readonly name: string;
   readonly takes: readonly ChosenSound[];
@@ -24,9 +26,12 @@ interface CompareTabProps {
   readonly sounds: readonly ChosenSound[];
 }
 
-/** Two sides, each with its takes; the verdict first, then every take and the curves. */
+/** Two sides or more, each with its takes; the verdict first, then every take and the curves. */
 export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
-  const [sides, setSides] = useState<readonly Side[]>(said.sides.map((name) => ({ name, takes: [] })));
+  const [sides, setSides] = useState<readonly Side[]>(
+    said.sides.slice(0, LEAST_SIDES).map((name) => ({ name, takes: [] })),
+  );
+  const [equalGain, setEqualGain] = useState(false);
   const analysis = useAnalysis(analyst, (reply) => (reply.kind === "compared" ? reply.document : null));
   const change = (index: number, next: Partial<Side>) =>
     setSides((all) => all.map((side, i) => (i === index ? { ...side, ...next } : side)));
@@ -43,6 +48,7 @@ export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
         const left = [...ready];
         return {
           kind: "compare",
+          equalGain,
           targets: { from, a4Hz, tonic },
           sides: sides.map(({ takes }, i) => ({ name: names[i]!, takes: left.splice(0, takes.length) })),
         };
@@ -65,7 +71,7 @@ export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
         {sides.map((side, i) => (
           // Sides keep their places; their names are being typed.
           <section key={i}>
-            <h2>{said.sides[i]}</h2>
+            <h2>{side.name.trim() === "" ? said.sides[i] : printable(side.name)}</h2>
             <label class="field">
               <span>{said.sideName}</span>
               <input
@@ -106,9 +112,31 @@ export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
                 </li>
               ))}
             </ul>
+            {sides.length > LEAST_SIDES && (
+              <p class="actions">
+                <button type="button" onClick={() => setSides(sides.filter((_, other) => other !== i))}>
+                  {said.dropSide}
+                </button>
+              </p>
+            )}
           </section>
         ))}
       </div>
+      {sides.length < said.sides.length && (
+        <p class="actions">
+          <button type="button" onClick={() => setSides([...sides, { name: freeName(sides), takes: [] }])}>
+            {said.addSide}
+          </button>
+        </p>
+      )}
+      <label class="check">
+        <input
+          type="checkbox"
+          checked={equalGain}
+          onChange={({ currentTarget }) => setEqualGain(currentTarget.checked)}
+        />{" "}
+        {said.equalGain}
+      </label>
       <p class="actions">
         <button type="button" class="main" disabled={!isReady || analysis.share !== null} onClick={run}>
           {said.run}
@@ -120,6 +148,11 @@ export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
       {analysis.result !== null && <SaveComparison document={analysis.result} />}
     </>
   );
+}
+
+/** The first of the usual names that no side has. */
+function freeName(sides: readonly Side[]): string {
+  return said.sides.find((name) => sides.every((side) => side.name !== name)) ?? "";
 }
 
 function SaveComparison({ document }: { readonly document: CompareDocument }) {

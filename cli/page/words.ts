@@ -166,7 +166,10 @@ strings:
   compare: {
     title: "Compare",
     lead: "Three takes a side or more, player and microphone placed anew for each. The same strings, bowed alike.",
-    sides: ["First", "Second"],
+    sides: ["First", "Second", "Third", "Fourth", "Fifth", "Sixth"],
+    addSide: "One more side",
+    dropSide: "Without this side",
+    equalGain: "All recordings were made with one gain: levels compare too",
     sideName: "What it is called",
     add: "Add recordings",
     drop: "or drop them here",

@@ -6,6 +6,8 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { runProgram } from "../../cli/program.js";
 import { chromiumPath, NO_CHROMIUM, startChromium } from "../../fixtures/chromium.js";
+import { demoSides } from "../../src/synthesis/demoSides.js";
+import { encodeWav } from "../../src/wav/encodeWav.js";
 import { bowedTake } from "../cli/bowedTake.js";
 import { goTo, savedText, useInstrument, withBench } from "./benchPage.js";
 import { type BenchServer, startBench } from "./benchServer.js";
@@ -67,6 +69,38 @@ describe.skipIf(path === null)("the other readings in the page", { timeout: 120_
       expect(shown).toEqual(printed(...args));
       expect(misdeeds).toEqual([]);
       expect(outgoing).toEqual([]);
+    });
+  });
+
+  it("compares three sides of one gain as the command does", async () => {
+    const sides = demoSides().map(({ takes }, side) =>
+      takes.slice(0, 2).map((take, i) => {
+        const name = `side ${side} take ${i}.wav`;
+        writeFileSync(file(name), encodeWav([take.samples], take.sampleRateHz, "24"));
+        return file(name);
+      }),
+    );
+    await withBench(browser, bench.address, {}, async ({ page, misdeeds }) => {
+      await goTo(page, "Take");
+      await page.getByLabel("Which strings").selectOption({ label: "Tuning: alto-three" });
+      await goTo(page, "Compare");
+      await page.getByRole("button", { name: "One more side" }).click();
+      for (const [side, takes] of sides.entries()) {
+        const chooser = page.waitForEvent("filechooser");
+        await page.getByRole("button", { name: "Add recordings" }).nth(side).click();
+        await (await chooser).setFiles(takes);
+      }
+      await page.getByLabel("All recordings were made with one gain").check();
+      await page.getByRole("button", { name: "Compare them" }).click();
+      await page.locator(".answer:visible").waitFor({ timeout: 60_000 });
+      const shown = JSON.parse(await savedText(page, "Save all figures (JSON)"));
+      // The command takes a third side by a pattern only.
+      const pattern = (side: number) =>
+        `${["First", "Second", "Third"][side]}=${folder}/side ${side} take *.wav`;
+      const args = [0, 1, 2].flatMap((side) => ["--side", pattern(side)]);
+      expect(shown).toEqual(printed("compare", ...args, "--equal-gain", "--tuning", "alto-three"));
+      expect(shown.sides).toHaveLength(3);
+      expect(misdeeds).toEqual([]);
     });
   });
 });

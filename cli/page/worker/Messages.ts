@@ -34,7 +34,12 @@ export type Request =
   | { readonly kind: "look"; readonly sound: NamedSound }
   | { readonly kind: "instrument"; readonly targets: TargetsAsked }
   | { readonly kind: "measure"; readonly sound: NamedSound; readonly targets: TargetsAsked }
-  | { readonly kind: "compare"; readonly sides: readonly AskedSide[]; readonly targets: TargetsAsked }
+  | {
+      readonly kind: "compare";
+      readonly sides: readonly AskedSide[];
+      readonly targets: TargetsAsked;
+      readonly equalGain: boolean;
+    }
   /** Documents of readings that come from outside: are they ours, and what are their sentences? */
   | { readonly kind: "reword"; readonly documents: readonly unknown[] }
   /** One of the other readings; stringing needs no sound. */

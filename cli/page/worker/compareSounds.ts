@@ -14,7 +14,7 @@ import { toolVersion } from "./toolVersion.js";
 
 /** Measures the takes of all sides and compares them. A take that can't be read is left out and told. */
 export async function compareSounds(
-  { sides, targets: asked }: Extract<Request, { kind: "compare" }>,
+  { sides, targets: asked, equalGain }: Extract<Request, { kind: "compare" }>,
   tell: (reply: Reply) => void,
 ): Promise<void> {
   const { instrument, targets, settings } = chooseTargets(asked);
@@ -52,7 +52,7 @@ export async function compareSounds(
     tell({ kind: "failed", sentence: `No take of ${empty.name} could be used.${why}` });
     return;
   }
-  const choice = { equalGain: false, microphone: null };
+  const choice = { equalGain, microphone: null };
   const { anchor: _, ...common } = settings;
   const document = compareDocument({
     toolVersion,
