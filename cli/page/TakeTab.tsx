@@ -76,11 +76,9 @@ function TakeRow({ take, keptIds, ...on }: { readonly take: BenchTake } & TakeTa
         <button type="button" disabled={keptIds.has(id)} onClick={() => on.onKeep(take)}>
           {keptIds.has(id) ? said.kept : said.keep}
         </button>
-        {decoded !== null && (
-          <button type="button" onClick={() => saveFile(withEnding(name, ".wav"), decoded ?? blob)}>
-            {said.saveWav}
-          </button>
-        )}
+        <button type="button" onClick={() => saveFile(withEnding(name, ".wav"), decoded ?? blob)}>
+          {said.saveWav}
+        </button>
         <button type="button" onClick={() => on.onRemove(id)}>
           {said.remove}
         </button>

@@ -51,6 +51,8 @@ export const words = {
       `${[at.getHours(), at.getMinutes(), at.getSeconds()].map((part) => String(part).padStart(2, "0")).join("-")}.wav`,
     clipped:
       "Too loud: the recording is clipped. Move the microphone away, or turn its level down, and begin again.",
+    gaps: (count: number) =>
+      `Sound is missing at ${count} ${count === 1 ? "place" : "places"}: this device was too busy. Strings that sounded there may not be read. Close other programs, and record again.`,
     stillOn: (helps: string) =>
       `This browser does not let go of ${helps}. Tuning is hardly touched; levels and the low register are. Compare instruments from takes of a hand recorder.`,
     helps: {
@@ -75,6 +77,7 @@ export const words = {
       "together-unclear": "Several strings sound, not told apart yet. One at a time is read at once.",
       unclear: "Something sounds that can't be read yet.",
     },
+    notYet: (names: string) => `Not heard yet: ${names}.`,
     caption: "Each string as it was last heard: plus is sharp, minus is flat",
     columns: { string: "String", off: "Off, cents", sure: "95 % sure between", turn: "Turn it", now: "Now" },
     lacks: {
@@ -88,7 +91,6 @@ export const words = {
     now: {
       sounding: "sounds",
       perhaps: "perhaps",
-      "not-heard": "not heard yet",
       ago: (seconds: number) => `${seconds} s ago`,
     },
   },

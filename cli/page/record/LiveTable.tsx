@@ -3,7 +3,7 @@ import { type Column, DataTable } from "../DataTable.js";
 import { rangeText, signedText } from "../numbers.js";
 import { words } from "../words.js";
 
-const { columns: heads, lacks, turn, now, caption } = words.record;
+const { columns: heads, lacks, turn, now, caption, notYet } = words.record;
 const columns: readonly Column[] = [
   { heading: heads.string, align: "left" },
   { heading: heads.off, align: "right" },
@@ -16,7 +16,9 @@ const LEAVE_CENTS = 2;
 
 /** Every string as it was last heard while recording, for turning a peg and looking. */
 export function LiveTable({ reading }: { readonly reading: LiveReading }) {
-  const rows = reading.strings.map((string) => ({
+  const heard = reading.strings.filter(({ status }) => status !== "not-heard");
+  const missing = reading.strings.filter(({ status }) => status === "not-heard");
+  const rows = heard.map((string) => ({
     key: string.name,
     cells: [
       printable(string.name),
@@ -25,10 +27,19 @@ export function LiveTable({ reading }: { readonly reading: LiveReading }) {
       </b>,
       string.lack === null ? rangeText(string.interval95Cents, 1) : lacks[string.lack],
       turnOf(string),
-      string.status === "heard" ? now.ago(Math.round(string.secondsAgo ?? 0)) : now[string.status],
+      string.status === "sounding" || string.status === "perhaps"
+        ? now[string.status]
+        : now.ago(Math.round(string.secondsAgo ?? 0)),
     ],
   }));
-  return <DataTable caption={caption} columns={columns} rows={rows} isLarge />;
+  return (
+    <>
+      {rows.length > 0 && <DataTable caption={caption} columns={columns} rows={rows} isLarge />}
+      {missing.length > 0 && (
+        <p class="faint">{notYet(missing.map(({ name }) => printable(name)).join(", "))}</p>
+      )}
+    </>
+  );
 }
 
 function turnOf({ deviationCents }: LiveString): string {

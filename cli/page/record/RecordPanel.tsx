@@ -17,7 +17,7 @@ interface RecordPanelProps {
 /** Records a take, and shows every string meanwhile. */
 export function RecordPanel({ targets, onTake }: RecordPanelProps) {
   const { recording, start, stop } = useRecorder((blob) => onTake({ name: said.takeName(new Date()), blob }));
-  const { state, seconds, reading, findings, isClipped, stillOn, fault, sentence } = recording;
+  const { state, seconds, reading, findings, isClipped, gapCount, stillOn, fault, sentence } = recording;
   const isOn = state === "recording";
   const peakDb = reading?.peakDb ?? null;
   return (
@@ -42,6 +42,7 @@ export function RecordPanel({ targets, onTake }: RecordPanelProps) {
       </p>
       <div role="status">
         {isClipped && <p class="finding problem">{said.clipped}</p>}
+        {gapCount > 0 && <p class="finding warning">{said.gaps(gapCount)}</p>}
         {stillOn.length > 0 && (
           <p class="finding warning">{said.stillOn(stillOn.map((help) => said.helps[help]).join(", "))}</p>
         )}

@@ -36,7 +36,8 @@ export async function openMicrophone(
     return faultOf(error);
   }
   const [track] = stream.getAudioTracks();
-  const context = new AudioContext();
+  // Nobody listens to it meanwhile: long buffers, so that a busy device leaves no gaps.
+  const context = new AudioContext({ latencyHint: "playback" });
   const close = () => {
     track?.removeEventListener("ended", onLost);
     for (const one of stream.getTracks()) one.stop();

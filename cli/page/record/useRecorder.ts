@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import { type LiveReading, wavOfBlocks } from "../../../src/index.js";
 import type { LiveReply, LiveRequest, ToldFinding } from "../worker/LiveMessages.js";
 import type { TargetsAsked } from "../worker/Messages.js";
+import { GapWatch } from "./GapWatch.js";
 import {
   type MicrophoneFault,
   type OpenMicrophone,
@@ -20,6 +21,8 @@ export interface Recording {
   readonly findings: readonly ToldFinding[];
   /** True once a sample of this take has reached full scale. */
   readonly isClipped: boolean;
+  /** Places at which sound is missing: the device was too busy. */
+  readonly gapCount: number;
   readonly stillOn: readonly SpeechHelp[];
   readonly fault: MicrophoneFault | "lost" | "too-long" | null;
   /** Why nothing is read meanwhile; it is recorded all the same. */
@@ -32,6 +35,7 @@ const idle: Recording = {
   reading: null,
   findings: [],
   isClipped: false,
+  gapCount: 0,
   stillOn: [],
   fault: null,
   sentence: null,
@@ -66,6 +70,7 @@ export function useRecorder(onTake: (wav: Blob, seconds: number) => void) {
     setRecording({ ...idle, state: "asking" });
     let frames = 0;
     let isClipped = false;
+    let gaps: GapWatch | null = null;
     const onBlock = (channels: Float32Array<ArrayBuffer>[]) => {
       const opened = microphone.current;
       if (opened === null) return;
@@ -79,7 +84,9 @@ export function useRecorder(onTake: (wav: Blob, seconds: number) => void) {
       frames += channels[0]!.length;
       isClipped ||= channels.some((samples) => samples.some((value) => Math.abs(value) >= FULL_SCALE));
       const seconds = frames / opened.sampleRateHz;
-      change({ seconds, isClipped });
+      gaps ??= new GapWatch(opened.sampleRateHz);
+      gaps.push(channels[0]!);
+      change({ seconds, isClipped, gapCount: gaps.count });
       tell({ kind: "block", channels });
       if (seconds >= LONGEST_SECONDS) end("too-long");
     };
