@@ -46,7 +46,9 @@ export function App() {
   }
 
   const readings = [
-    ...bench.takes.flatMap(({ id, name, reading }) => (reading === null ? [] : [{ id, name, reading }])),
+    ...bench.takes.flatMap(({ id, name, blob, decoded, reading }) =>
+      reading === null ? [] : [{ id, name, reading, sound: { name, blob, decoded } }],
+    ),
     ...(keptShown === null ? [] : [keptShown]),
   ];
   const sounds = [...bench.takes, ...(keep.kept?.takes ?? [])].map(({ name, blob }) => ({ name, blob }));
@@ -63,7 +65,12 @@ export function App() {
   }
 
   function showKept({ id, name, document, answer }: Kept["readings"][number]): void {
-    const shown = (page: BenchReading["page"]) => ({ id, name, reading: { document, answer, page } });
+    const shown = (page: BenchReading["page"]) => ({
+      id,
+      name,
+      reading: { document, answer, page },
+      sound: null,
+    });
     setKeptShown(shown(null));
     show(id);
     void analyst.ask({ kind: "draw", document }, (reply) => {
@@ -114,9 +121,11 @@ export function App() {
                 choice={choice}
                 kept={keep.kept?.instruments ?? []}
                 onChoose={choose}
-                onKeep={(name, yaml) =>
-                  void put({ instruments: [{ id: crypto.randomUUID(), name, yaml, keptAt: Date.now() }] })
-                }
+                onKeep={(name, yaml) => {
+                  const before = keep.kept?.instruments.find((one) => one.name === name);
+                  const id = before?.id ?? crypto.randomUUID();
+                  void put({ instruments: [{ id, name, yaml, keptAt: Date.now() }] });
+                }}
               />
             }
             takes={bench.takes}
@@ -144,7 +153,9 @@ export function App() {
             }
           />
         </div>
-        {section === "read" && <ReadTab readings={readings} shownId={shownId} onShow={setShownId} />}
+        {section === "read" && (
+          <ReadTab analyst={analyst} readings={readings} shownId={shownId} onShow={setShownId} />
+        )}
         <div hidden={section !== "compare"}>
           <CompareTab analyst={analyst} targets={targets} sounds={sounds} />
         </div>

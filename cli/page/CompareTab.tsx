@@ -17,6 +17,9 @@ interface Side {
   readonly takes: readonly ChosenSound[];
 }
 
+const FEWEST_SIDES = 2;
+const emptySide = (index: number): Side => ({ name: said.sides[index] ?? "", takes: [] });
+
 interface CompareTabProps {
   readonly analyst: Analyst;
   readonly targets: TargetsAsked;
@@ -24,9 +27,9 @@ interface CompareTabProps {
   readonly sounds: readonly ChosenSound[];
 }
 
-/** Two sides, each with its takes; the verdict first, then every take and the curves. */
+/** Two sides or more, each with its takes; the verdict first, then every take and the curves. */
 export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
-  const [sides, setSides] = useState<readonly Side[]>(said.sides.map((name) => ({ name, takes: [] })));
+  const [sides, setSides] = useState<readonly Side[]>([0, 1].map(emptySide));
   const analysis = useAnalysis(analyst, (reply) => (reply.kind === "compared" ? reply.document : null));
   const change = (index: number, next: Partial<Side>) =>
     setSides((all) => all.map((side, i) => (i === index ? { ...side, ...next } : side)));
@@ -66,6 +69,13 @@ export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
           // Sides keep their places; their names are being typed.
           <section key={i}>
             <h2>{said.sides[i]}</h2>
+            {i >= FEWEST_SIDES && (
+              <p class="actions">
+                <button type="button" onClick={() => setSides(sides.filter((_, other) => other !== i))}>
+                  {said.removeSide}
+                </button>
+              </p>
+            )}
             <label class="field">
               <span>{said.sideName}</span>
               <input
@@ -113,6 +123,11 @@ export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
         <button type="button" class="main" disabled={!isReady || analysis.share !== null} onClick={run}>
           {said.run}
         </button>
+        {sides.length < said.sides.length && (
+          <button type="button" onClick={() => setSides([...sides, emptySide(sides.length)])}>
+            {said.addSide}
+          </button>
+        )}
       </p>
       {!isReady && <p class="faint">{said.need}</p>}
       <AnalysisState analysis={analysis} busy={said.busy} stop={said.stop} />

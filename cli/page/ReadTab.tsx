@@ -1,7 +1,9 @@
 import { printable } from "../../src/index.js";
+import type { Analyst } from "./Analyst.js";
 import type { BenchReading } from "./BenchTake.js";
 import { ReadingView } from "./ReadingView.js";
 import { words } from "./words.js";
+import type { NamedSound } from "./worker/Messages.js";
 
 const { read } = words;
 
@@ -10,16 +12,19 @@ export interface ShownReading {
   readonly id: string;
   readonly name: string;
   readonly reading: BenchReading;
+  /** Null where the recording is not on the bench. */
+  readonly sound: NamedSound | null;
 }
 
 interface ReadTabProps {
+  readonly analyst: Analyst;
   readonly readings: readonly ShownReading[];
   readonly shownId: string | null;
   readonly onShow: (id: string) => void;
 }
 
 /** What a take came to. */
-export function ReadTab({ readings, shownId, onShow }: ReadTabProps) {
+export function ReadTab({ analyst, readings, shownId, onShow }: ReadTabProps) {
   const shown = readings.find(({ id }) => id === shownId) ?? readings[0];
   if (shown === undefined) {
     return (
@@ -44,7 +49,7 @@ export function ReadTab({ readings, shownId, onShow }: ReadTabProps) {
           </select>
         </label>
       )}
-      <ReadingView key={shown.id} reading={shown.reading} />
+      <ReadingView key={shown.id} analyst={analyst} reading={shown.reading} sound={shown.sound} />
     </>
   );
 }

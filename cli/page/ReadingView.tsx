@@ -1,17 +1,27 @@
 import type { ComponentChildren } from "preact";
 import { documentJson, measureCsv } from "../../src/index.js";
+import type { Analyst } from "./Analyst.js";
 import type { BenchReading } from "./BenchTake.js";
 import { Findings } from "./Findings.js";
+import { Listening } from "./Listening.js";
 import { PairsTable } from "./PairsTable.js";
 import { SaveButtons } from "./SaveButtons.js";
 import { Sheet } from "./Sheet.js";
 import { StringsTable } from "./StringsTable.js";
 import { words } from "./words.js";
+import type { NamedSound } from "./worker/Messages.js";
 
 const { read } = words;
 
+interface ReadingViewProps {
+  readonly analyst: Analyst;
+  readonly reading: BenchReading;
+  /** Null where the recording is not on the bench. */
+  readonly sound: NamedSound | null;
+}
+
 /** One reading: the answer, the strings, what else was heard, then pictures. */
-export function ReadingView({ reading }: { readonly reading: BenchReading }) {
+export function ReadingView({ analyst, reading, sound }: ReadingViewProps) {
   const { document, answer, page } = reading;
   const take = document.takes[0]!;
   const findings = [
@@ -32,6 +42,9 @@ export function ReadingView({ reading }: { readonly reading: BenchReading }) {
       <Part title={read.strings} isShown>
         <StringsTable document={document} answer={answer} />
         <Lines lines={answer.reference} />
+      </Part>
+      <Part title={words.listen.title} isShown={take.strings.length > 0}>
+        <Listening analyst={analyst} strings={take.strings} sound={sound} />
       </Part>
       <Part title={read.steps} isShown={answer.steps.length > 0}>
         <Lines lines={answer.steps} />

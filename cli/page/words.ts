@@ -98,10 +98,23 @@ strings:
     findingsOf: (name: string) => `${name}: `,
   },
 
+  listen: {
+    title: "Listen",
+    string: "String",
+    passage: "Hear its passage",
+    target: "Hear its target",
+    stop: "Be quiet",
+    loudness: "Loudness",
+    care: "It starts quiet. Turn it up slowly, above all with headphones.",
+    noSound: "The recording is not on the bench, so there is only the target to hear.",
+  },
+
   compare: {
     title: "Compare",
     lead: "Three takes a side or more, player and microphone placed anew for each. The same strings, bowed alike.",
-    sides: ["First", "Second"],
+    sides: ["First", "Second", "Third", "Fourth", "Fifth", "Sixth"],
+    addSide: "One more side",
+    removeSide: "Without this side",
     sideName: "What it is called",
     add: "Add recordings",
     drop: "or drop them here",

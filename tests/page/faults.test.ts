@@ -82,12 +82,13 @@ describe.skipIf(noBrowser)("the bench page, when something is amiss,", () => {
   });
 
   it("stops a reading, and reads the next take", async () => {
-    // Ten minutes: long enough to be stopped within.
-    const noise = Float32Array.from(
-      { length: 600 * 48_000 },
-      (_, i) => 0.3 * Math.sin(i / 38.2) * (1 + (i % 7)),
-    );
-    writeFileSync(bench.file("long.wav"), encodeWav([noise.map((one) => one / 8)], 48_000, "16"));
+    // Ten minutes, long enough to be stopped within: the head of a second of silence, made longer, and a sawtooth.
+    const frames = 600 * 48_000;
+    const head = Buffer.from(encodeWav([new Float32Array(8)], 48_000, "16")).subarray(0, 44);
+    head.writeUInt32LE(2 * frames + 36, 4);
+    head.writeUInt32LE(2 * frames, 40);
+    const samples = Int16Array.from({ length: frames }, (_, i) => 40 * (i % 240) - 4800);
+    writeFileSync(bench.file("long.wav"), Buffer.concat([head, Buffer.from(samples.buffer)]));
     await bench.open({}, async ({ page, misdeeds }) => {
       await choose(page, bench.file("long.wav"));
       const progress = page.getByRole("progressbar");

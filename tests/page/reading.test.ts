@@ -101,4 +101,50 @@ describe.skipIf(noBrowser)("the bench page reads", () => {
       expect(cells.filter((cell) => /^[+-]?\d+\.\d+$/.test(cell))).toEqual([]);
     });
   });
+
+  it("lets a string's passage be heard, and its target, quietly", async () => {
+    await bench.open({}, async ({ page, misdeeds }) => {
+      // What is handed to the loudspeaker is noted on its way.
+      await page.evaluate(`
+        window.played = [];
+        const start = AudioScheduledSourceNode.prototype.start;
+        AudioBufferSourceNode.prototype.start = function (...given) {
+          const data = this.buffer.getChannelData(0);
+          played.push({ seconds: this.buffer.duration, peak: Math.max(...data.slice(0, 48000).map(Math.abs)) });
+          return start.apply(this, given);
+        };
+        OscillatorNode.prototype.start = function (...given) {
+          played.push({ hertz: this.frequency.value });
+          return start.apply(this, given);
+        };
+        const ramp = AudioParam.prototype.linearRampToValueAtTime;
+        AudioParam.prototype.linearRampToValueAtTime = function (value, time) {
+          played.push({ loudness: value });
+          return ramp.call(this, value, time);
+        };`);
+      await page.getByLabel("Which strings").selectOption({ label: "Tuning: alto" });
+      await choose(page, bench.file("drones.wav"));
+      await showReading(page);
+      const [take] = (JSON.parse(await savedText(page, "Save all figures (JSON)")) as MeasureDocument).takes;
+      const string = take!.strings.find(({ name }) => name === "G2")!;
+      await page.getByRole("combobox", { name: /^String/ }).selectOption("G2");
+      await page.getByRole("button", { name: "Hear its passage" }).click();
+      const quiet = page.getByRole("button", { name: "Be quiet" });
+      await expect.poll(() => quiet.isEnabled()).toBe(true);
+      await page.getByRole("button", { name: "Hear its target" }).click();
+      await quiet.click();
+      expect(await quiet.isDisabled()).toBe(true);
+      const [first, passage, second, tone] = (await page.evaluate("played")) as Record<string, number>[];
+      const { startSeconds, endSeconds } = string.perPassage[0]!;
+      // To the nearest sample.
+      expect(passage!.seconds).toBeCloseTo(endSeconds - startSeconds, 3);
+      expect(passage!.peak).toBeLessThanOrEqual(1);
+      expect(passage!.peak).toBeGreaterThan(0.3);
+      // An oscillator holds its frequency in single precision.
+      expect(tone!.hertz).toBeCloseTo(string.targetHz, 4);
+      // A tenth of the way up: 20 lg 0.1^1.7 is 34 dB under full scale.
+      for (const { loudness } of [first!, second!]) expect(20 * Math.log10(loudness!)).toBeCloseTo(-34, 5);
+      expect(misdeeds).toEqual([]);
+    });
+  });
 });

@@ -36,6 +36,13 @@ export type Request =
   | { readonly kind: "reword"; readonly documents: readonly unknown[] }
   /** Draws the charts of a reading that was kept; what only its recording shows is not there. */
   | { readonly kind: "draw"; readonly document: MeasureDocument }
+  /** A stretch of a recording, to be heard. */
+  | {
+      readonly kind: "passage";
+      readonly sound: NamedSound;
+      readonly startSeconds: number;
+      readonly endSeconds: number;
+    }
   | {
       readonly kind: "keyboard";
       readonly sound: NamedSound;
@@ -82,6 +89,8 @@ export type Reply =
         readonly answer: TakeAnswer;
       } | null)[];
     }
+  /** The mean of the channels. */
+  | { readonly kind: "passage"; readonly samples: Float32Array<ArrayBuffer>; readonly sampleRateHz: number }
   | { readonly kind: "compared"; readonly document: CompareDocument }
   | { readonly kind: "keyed"; readonly document: KeyboardDocument }
   | { readonly kind: "drawn"; readonly page: DrawnPage }

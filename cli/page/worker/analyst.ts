@@ -8,6 +8,7 @@ import {
 import { blobByteSource } from "./blobByteSource.js";
 import { chooseTargets } from "./chooseTargets.js";
 import { compareSounds } from "./compareSounds.js";
+import { cutPassage } from "./cutPassage.js";
 import { drawPage } from "./drawPage.js";
 import type { Reply, Request } from "./Messages.js";
 import { measureSound } from "./measureSound.js";
@@ -50,6 +51,9 @@ async function answer(request: Request): Promise<void> {
       tell({ kind: "drawn", page: await drawPage((pages) => pages.measurePage(document, [])) });
       return;
     }
+    case "passage":
+      tell({ kind: "passage", ...cutPassage(request) });
+      return;
     case "measure":
       return measureSound(request, tell);
     case "compare":
