@@ -34,7 +34,7 @@ describe.skipIf(noBrowser)("the bench page", () => {
       await goTo(page, "Compare");
       // A third side, and thought better of.
       await page.getByRole("button", { name: "One more side" }).click();
-      expect(await page.getByRole("button", { name: "Add recordings" }).count()).toBe(3);
+      await expect.poll(() => page.getByRole("button", { name: "Add recordings" }).count()).toBe(3);
       await page.getByRole("button", { name: "Without this side" }).click();
       for (const [side, takes] of names.entries()) {
         const chooser = page.waitForEvent("filechooser");
