@@ -1,5 +1,5 @@
 import type { ComponentChildren } from "preact";
-import { documentJson, measureCsv } from "../../src/index.js";
+import { documentJson, measureCsv, printable } from "../../src/index.js";
 import type { Analyst } from "./Analyst.js";
 import type { BenchReading } from "./BenchTake.js";
 import { Findings } from "./Findings.js";
@@ -27,7 +27,10 @@ export function ReadingView({ analyst, reading, sound }: ReadingViewProps) {
   const findings = [
     ...take.findings,
     ...take.strings.flatMap(({ name, findings }) =>
-      findings.map(({ severity, message }) => ({ severity, message: `${read.findingsOf(name)}${message}` })),
+      findings.map(({ severity, message }) => ({
+        severity,
+        message: `${read.findingsOf(printable(name))}${message}`,
+      })),
     ),
   ];
   return (

@@ -1,8 +1,9 @@
 import { readFileSync, truncateSync, writeFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { encodeWav } from "../../src/wav/encodeWav.js";
+import { seenText } from "../browser/pageReadings.js";
 import { bowedTake } from "../cli/bowedTake.js";
-import { choose, goTo, showReading } from "./benchPage.js";
+import { choose, goTo, showReading, useInstrument } from "./benchPage.js";
 import { noBrowser, servedBench } from "./servedBench.js";
 
 // Recordings and instruments that are wrong, too large or no longer wanted.
@@ -106,6 +107,42 @@ describe.skipIf(noBrowser)("the bench page, when something is amiss,", () => {
       await choose(page, bench.file("drones.wav"));
       await showReading(page);
       expect(await page.getByRole("heading", { level: 1 }).textContent()).toBe("drones.wav");
+      expect(misdeeds).toEqual([]);
+    });
+  });
+
+  it("shows names as text, whatever is in them", async () => {
+    const hostile = `"><img src=x onerror=alert(1)><script>alert(2)</script>&#60;\u202e\u2066`;
+    // An instrument file may hold no marks of direction; the name of a file may.
+    const marked = JSON.stringify(hostile.slice(0, -2));
+    const yaml = `name: ${marked}\nstrings:\n  - {role: drone, note: G2, name: ${marked}}\n`;
+    await bench.open({}, async ({ page, misdeeds }) => {
+      const dialogs: string[] = [];
+      page.on("dialog", (dialog) => {
+        dialogs.push(dialog.message());
+        void dialog.dismiss();
+      });
+      await useInstrument(page, yaml);
+      await page.getByRole("button", { name: "Keep it" }).click();
+      const buffer = readFileSync(bench.file("drones.wav"));
+      await choose(page, { name: `${hostile}.wav`, mimeType: "audio/wav", buffer });
+      await page.getByText("Read.", { exact: true }).waitFor();
+      await page.getByRole("button", { name: "Keep", exact: true }).click();
+      await page.getByRole("button", { name: "Kept" }).waitFor();
+      const seen: string[] = [];
+      await showReading(page);
+      await page.locator("figure .wide svg").first().waitFor();
+      seen.push(await page.evaluate(seenText));
+      for (const part of ["Compare", "Keyboard", "Keep", "Take"]) {
+        await goTo(page, part);
+        seen.push(await page.evaluate(seenText));
+        expect(await page.locator("main img, main script, main iframe, main [onerror]").count()).toBe(0);
+      }
+      expect(seen[0]).toContain(
+        '"><img src=x onerror=alert(1)><script>alert(2)</script>&#60;\\u{202e}\\u{2066}',
+      );
+      expect(seen.join("")).not.toMatch(/[\u202e\u2066]/);
+      expect(dialogs).toEqual([]);
       expect(misdeeds).toEqual([]);
     });
   });
