@@ -92,7 +92,9 @@ function tar(paths) {
     const head = Buffer.alloc(512);
     const write = (text, at) => head.write(text, at, "latin1");
     const octal = (value, digits) => `${value.toString(8).padStart(digits, "0")}\0`;
-    head.write(`gurdybench-${version}/${path.replaceAll("\\", "/")}`, 0, 100, "utf8");
+    const name = `gurdybench-${version}/${path.replaceAll("\\", "/")}`;
+    if (Buffer.byteLength(name) > 100) throw new Error(`${path}: its name is too long for the archive`);
+    head.write(name, 0, "utf8");
     write(octal(0o644, 7), 100);
     write(octal(0, 7), 108);
     write(octal(0, 7), 116);
