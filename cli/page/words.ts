@@ -54,7 +54,7 @@ export const words = {
     a4Help: "Empty: as the instrument says, or 440.",
     a4Wrong: "Write a number of hertz, such as 440 or 442.5.",
     tonic: "Note the drones are pure to",
-    noTonic: "None: equal temperament",
+    noTonic: "As the instrument says, or none",
     strings: (names: string) => `Strings: ${names}.`,
     example: `name: My instrument
 a4Hz: 440

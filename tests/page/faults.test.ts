@@ -146,4 +146,16 @@ describe.skipIf(noBrowser)("the bench page, when something is amiss,", () => {
       expect(misdeeds).toEqual([]);
     });
   });
+
+  it("says so where the thread that reads can't be loaded", async () => {
+    await bench.open({ serviceWorkers: "block" }, async ({ page }) => {
+      await page.route("**/analyst-*.js", (route) => route.abort());
+      await page.reload();
+      await choose(page, bench.file("drones.wav"));
+      await page.getByRole("status").filter({ hasText: "The reading broke down" }).waitFor();
+      await page.unroute("**/analyst-*.js");
+      await page.getByRole("button", { name: "Read again" }).click();
+      await showReading(page);
+    });
+  });
 });
