@@ -54,17 +54,7 @@ await build({
 copyFileSync("LICENSE", `${OUT}/licence.txt`);
 writeFileSync(`${OUT}/third-party-notices.txt`, notices(used, "page"));
 
-// What the page is built from, so that whoever gets the page gets its source (GPL 3, section 6).
-const sources = [
-  ...["src", "cli"].flatMap((folder) =>
-    readdirSync(folder, { recursive: true }).map((path) => `${folder}/${path}`),
-  ),
-  ...readdirSync(".").filter((name) =>
-    /^\.?[^.]+\.(?:md|json|mjs|cjs)$|^\.tsconfig.*json$|^LICENSE$/.test(name),
-  ),
-].filter((path) => statSync(path).isFile());
-writeFileSync(`${OUT}/source.tar.gz`, gzipSync(tar(sources.sort()), { level: 9 }));
-
+// What works without a network: all but the source, which is as large as the rest.
 const built = readdirSync(OUT, { recursive: true })
   .filter((path) => statSync(`${OUT}/${path}`).isFile())
   .map((path) => path.replaceAll("\\", "/"))
@@ -84,6 +74,17 @@ await bundle({
   },
 });
 
+// What the page is built from, so that whoever gets the page gets its source (GPL 3, section 6).
+const sources = [
+  ...["src", "cli"].flatMap((folder) =>
+    readdirSync(folder, { recursive: true }).map((path) => `${folder}/${path}`),
+  ),
+  ...readdirSync(".").filter((name) =>
+    /^\.?[^.]+\.(?:md|json|mjs|cjs)$|^\.tsconfig.*json$|^LICENSE$/.test(name),
+  ),
+].filter((path) => statSync(path).isFile());
+writeFileSync(`${OUT}/source.tar.gz`, gzipSync(tar(sources.sort()), { level: 9 }));
+
 /** A tape archive (POSIX.1-1988, ustar) of files, the same for the same files whenever it is made. */
 function tar(paths) {
   const blocks = paths.flatMap((path) => {
@@ -91,7 +92,9 @@ function tar(paths) {
     const head = Buffer.alloc(512);
     const write = (text, at) => head.write(text, at, "latin1");
     const octal = (value, digits) => `${value.toString(8).padStart(digits, "0")}\0`;
-    head.write(`gurdybench-${version}/${path.replaceAll("\\", "/")}`, 0, 100, "utf8");
+    const name = `gurdybench-${version}/${path.replaceAll("\\", "/")}`;
+    if (Buffer.byteLength(name) > 100) throw new Error(`${path}: its name is too long for the archive`);
+    head.write(name, 0, "utf8");
     write(octal(0o644, 7), 100);
     write(octal(0, 7), 108);
     write(octal(0, 7), 116);

@@ -67,9 +67,12 @@ export function App() {
   }
 
   function showKept({ id, name, document, answer }: Kept["readings"][number]): void {
-    const take = keep.kept?.takes.find((one) => one.id === id);
-    const sound = take === undefined ? null : { name: take.name, blob: take.blob, decoded: null };
-    const shown = (page: BenchReading["page"]) => ({ id, name, reading: { document, answer, page }, sound });
+    const shown = (page: BenchReading["page"]) => ({
+      id,
+      name,
+      reading: { document, answer, page },
+      sound: null,
+    });
     setKeptShown(shown(null));
     show(id);
     void analyst.ask({ kind: "draw", document }, (reply) => {
@@ -120,9 +123,11 @@ export function App() {
                 choice={choice}
                 kept={keep.kept?.instruments ?? []}
                 onChoose={choose}
-                onKeep={(name, yaml) =>
-                  void put({ instruments: [{ id: crypto.randomUUID(), name, yaml, keptAt: Date.now() }] })
-                }
+                onKeep={(name, yaml) => {
+                  const before = keep.kept?.instruments.find((one) => one.name === name);
+                  const id = before?.id ?? crypto.randomUUID();
+                  void put({ instruments: [{ id, name, yaml, keptAt: Date.now() }] });
+                }}
               />
             }
             recorder={

@@ -12,12 +12,13 @@ import type { TargetsAsked } from "./worker/Messages.js";
 
 const { compare: said } = words;
 
-const LEAST_SIDES = 2;
-
 interface Side {
   readonly name: string;
   readonly takes: readonly ChosenSound[];
 }
+
+const FEWEST_SIDES = 2;
+const emptySide = (index: number): Side => ({ name: said.sides[index] ?? "", takes: [] });
 
 interface CompareTabProps {
   readonly analyst: Analyst;
@@ -28,9 +29,7 @@ interface CompareTabProps {
 
 /** Two sides or more, each with its takes; the verdict first, then every take and the curves. */
 export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
-  const [sides, setSides] = useState<readonly Side[]>(
-    said.sides.slice(0, LEAST_SIDES).map((name) => ({ name, takes: [] })),
-  );
+  const [sides, setSides] = useState<readonly Side[]>([0, 1].map(emptySide));
   const [equalGain, setEqualGain] = useState(false);
   const analysis = useAnalysis(analyst, (reply) => (reply.kind === "compared" ? reply.document : null));
   const change = (index: number, next: Partial<Side>) =>
@@ -71,7 +70,14 @@ export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
         {sides.map((side, i) => (
           // Sides keep their places; their names are being typed.
           <section key={i}>
-            <h2>{side.name.trim() === "" ? said.sides[i] : printable(side.name)}</h2>
+            <h2>{said.sides[i]}</h2>
+            {i >= FEWEST_SIDES && (
+              <p class="actions">
+                <button type="button" onClick={() => setSides(sides.filter((_, other) => other !== i))}>
+                  {said.removeSide}
+                </button>
+              </p>
+            )}
             <label class="field">
               <span>{said.sideName}</span>
               <input
@@ -112,35 +118,26 @@ export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
                 </li>
               ))}
             </ul>
-            {sides.length > LEAST_SIDES && (
-              <p class="actions">
-                <button type="button" onClick={() => setSides(sides.filter((_, other) => other !== i))}>
-                  {said.dropSide}
-                </button>
-              </p>
-            )}
           </section>
         ))}
       </div>
-      {sides.length < said.sides.length && (
-        <p class="actions">
-          <button type="button" onClick={() => setSides([...sides, { name: freeName(sides), takes: [] }])}>
-            {said.addSide}
-          </button>
-        </p>
-      )}
       <label class="check">
         <input
           type="checkbox"
           checked={equalGain}
           onChange={({ currentTarget }) => setEqualGain(currentTarget.checked)}
-        />{" "}
-        {said.equalGain}
+        />
+        <span>{said.equalGain}</span>
       </label>
       <p class="actions">
         <button type="button" class="main" disabled={!isReady || analysis.share !== null} onClick={run}>
           {said.run}
         </button>
+        {sides.length < said.sides.length && (
+          <button type="button" onClick={() => setSides([...sides, emptySide(sides.length)])}>
+            {said.addSide}
+          </button>
+        )}
       </p>
       {!isReady && <p class="faint">{said.need}</p>}
       <AnalysisState analysis={analysis} busy={said.busy} stop={said.stop} />
@@ -148,11 +145,6 @@ export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
       {analysis.result !== null && <SaveComparison document={analysis.result} />}
     </>
   );
-}
-
-/** The first of the usual names that no side has. */
-function freeName(sides: readonly Side[]): string {
-  return said.sides.find((name) => sides.every((side) => side.name !== name)) ?? "";
 }
 
 function SaveComparison({ document }: { readonly document: CompareDocument }) {

@@ -1,5 +1,5 @@
 import { useEffect, useId, useState } from "preact/hooks";
-import { builtInTunings } from "../../src/index.js";
+import { builtInTunings, printable } from "../../src/index.js";
 import type { Analyst } from "./Analyst.js";
 import { type Choice, tonics } from "./choices.js";
 import type { KeptInstrument } from "./keep/Kept.js";
@@ -78,7 +78,7 @@ export function InstrumentChoice({ analyst, choice, kept, onChoose, onKeep }: In
             ))}
             {kept.map((one) => (
               <option key={one.id} value={`kept|${one.id}`}>
-                {said.kept(one.name)}
+                {said.kept(printable(one.name))}
               </option>
             ))}
             <option value="own">{said.own}</option>
@@ -148,7 +148,7 @@ export function InstrumentChoice({ analyst, choice, kept, onChoose, onKeep }: In
         </p>
       ) : (
         known !== null && (
-          <p class="faint">{said.strings(known.strings.map(({ name }) => name).join(", "))}</p>
+          <p class="faint">{said.strings(known.strings.map(({ name }) => printable(name)).join(", "))}</p>
         )
       )}
     </section>

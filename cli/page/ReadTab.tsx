@@ -12,7 +12,7 @@ export interface ShownReading {
   readonly id: string;
   readonly name: string;
   readonly reading: BenchReading;
-  /** The recording it was read from; null where it is not at hand. */
+  /** Null where the recording is not on the bench. */
   readonly sound: NamedSound | null;
 }
 

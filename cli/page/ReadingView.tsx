@@ -1,9 +1,9 @@
 import type { ComponentChildren } from "preact";
-import { documentJson, measureCsv } from "../../src/index.js";
+import { documentJson, measureCsv, printable } from "../../src/index.js";
 import type { Analyst } from "./Analyst.js";
 import type { BenchReading } from "./BenchTake.js";
 import { Findings } from "./Findings.js";
-import { HearStrings } from "./hear/HearStrings.js";
+import { Listening } from "./Listening.js";
 import { PairsTable } from "./PairsTable.js";
 import { SaveButtons } from "./SaveButtons.js";
 import { Sheet } from "./Sheet.js";
@@ -16,7 +16,7 @@ const { read } = words;
 interface ReadingViewProps {
   readonly analyst: Analyst;
   readonly reading: BenchReading;
-  /** The recording; null where it is not at hand. */
+  /** Null where the recording is not on the bench. */
   readonly sound: NamedSound | null;
 }
 
@@ -27,7 +27,10 @@ export function ReadingView({ analyst, reading, sound }: ReadingViewProps) {
   const findings = [
     ...take.findings,
     ...take.strings.flatMap(({ name, findings }) =>
-      findings.map(({ severity, message }) => ({ severity, message: `${read.findingsOf(name)}${message}` })),
+      findings.map(({ severity, message }) => ({
+        severity,
+        message: `${read.findingsOf(printable(name))}${message}`,
+      })),
     ),
   ];
   return (
@@ -43,8 +46,8 @@ export function ReadingView({ analyst, reading, sound }: ReadingViewProps) {
         <StringsTable document={document} answer={answer} />
         <Lines lines={answer.reference} />
       </Part>
-      <Part title={words.hear.title} isShown={sound !== null && take.strings.length > 0}>
-        {sound !== null && <HearStrings analyst={analyst} sound={sound} strings={take.strings} />}
+      <Part title={words.listen.title} isShown={take.strings.length > 0}>
+        <Listening analyst={analyst} strings={take.strings} sound={sound} />
       </Part>
       <Part title={read.steps} isShown={answer.steps.length > 0}>
         <Lines lines={answer.steps} />

@@ -111,7 +111,7 @@ export const words = {
     a4Help: "Empty: as the instrument says, or 440.",
     a4Wrong: "Write a number of hertz, such as 440 or 442.5.",
     tonic: "Note the drones are pure to",
-    noTonic: "None: equal temperament",
+    noTonic: "As the instrument says, or none",
     strings: (names: string) => `Strings: ${names}.`,
     example: `name: My instrument
 a4Hz: 440
@@ -155,14 +155,15 @@ strings:
     findingsOf: (name: string) => `${name}: `,
   },
 
-  hear: {
+  listen: {
     title: "Listen",
-    caution:
-      "Starts quietly. Turn the volume up with care: a recording made close to the instrument can be loud on headphones.",
-    volume: "Volume",
-    sound: (name: string) => `${name} as recorded`,
-    tone: (name: string) => `The tone ${name} should have`,
-    stop: "Silence",
+    string: "String",
+    passage: "Hear its passage",
+    target: "Hear its target",
+    stop: "Be quiet",
+    loudness: "Loudness",
+    care: "It starts quiet. Turn it up slowly, above all with headphones.",
+    noSound: "The recording is not on the bench, so there is only the target to hear.",
   },
 
   compare: {
@@ -170,7 +171,7 @@ strings:
     lead: "Three takes a side or more, player and microphone placed anew for each. The same strings, bowed alike.",
     sides: ["First", "Second", "Third", "Fourth", "Fifth", "Sixth"],
     addSide: "One more side",
-    dropSide: "Without this side",
+    removeSide: "Without this side",
     equalGain: "All recordings were made with one gain: levels compare too",
     sideName: "What it is called",
     add: "Add recordings",

@@ -69,5 +69,7 @@ export function takeAnswer(
 }
 
 function tidy(lines: readonly string[]): string[] {
-  return lines.map((line) => line.trim()).filter((line) => line !== "");
+  return lines
+    .map((line) => line.replaceAll("\u00a0", " ").replaceAll(/ {2,}/g, " ").trim())
+    .filter((line) => line !== "");
 }

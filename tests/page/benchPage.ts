@@ -59,7 +59,9 @@ function portOf(server: Server): number {
 
 /** Goes to a part of the bench. */
 export async function goTo(page: Page, part: string): Promise<void> {
-  await page.getByRole("navigation").getByRole("link", { name: part, exact: true }).click();
+  const link = page.getByRole("navigation").getByRole("link", { name: part, exact: true });
+  await link.click();
+  await link.and(page.locator("[aria-current=page]")).waitFor();
 }
 
 /** Writes an instrument into the form and uses it. */

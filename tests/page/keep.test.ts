@@ -1,43 +1,27 @@
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { chromiumPath, NO_CHROMIUM, startChromium } from "../../fixtures/chromium.js";
+import { readFileSync, writeFileSync } from "node:fs";
+import type { Page } from "playwright-core";
+import { describe, expect, it } from "vitest";
 import { bowedTake } from "../cli/bowedTake.js";
-import { choose, goTo, savedText, showReading, useInstrument, withBench } from "./benchPage.js";
-import { type BenchServer, startBench } from "./benchServer.js";
+import { choose, goTo, savedText, showReading, useInstrument } from "./benchPage.js";
+import { noBrowser, servedBench } from "./servedBench.js";
 
 // What the browser keeps for the bench page, and what becomes of it. The page is the built one (npm ci and npm run build make it).
-const path = chromiumPath();
-if (path === null) console.log(`Skipped: ${NO_CHROMIUM}.`);
-
 const YAML = `name: Ash / Linden "2"
 strings:
   - { role: drone, note: C2 }
   - { role: drone, note: G2 }
 `;
-const folder = mkdtempSync(join(tmpdir(), "gurdybench-keep-"));
-const takePath = join(folder, "drones, évening.wav");
-let browser: Browser;
-let bench: BenchServer;
-beforeAll(async () => {
-  if (path === null) return;
-  [browser, bench] = await Promise.all([startChromium(path), startBench()]);
-  writeFileSync(takePath, bowedTake([65.3, 98.35], 60_221));
-}, 120_000);
-afterAll(async () => {
-  await browser?.close();
-  bench?.remove();
-  rmSync(folder, { recursive: true });
+const NAME = "drones, évening.wav";
+const bench = servedBench((file) => {
+  writeFileSync(file(NAME), bowedTake([65.3, 98.35], 60_221));
 });
 
 /** Keeps the instrument, a take and its reading. */
 async function keepAll(page: Page): Promise<void> {
   await useInstrument(page, YAML);
   await page.getByRole("button", { name: "Keep it" }).click();
-  await choose(page, takePath);
+  await choose(page, bench.file(NAME));
   await page.getByText("Read.", { exact: true }).waitFor();
   await page.getByRole("button", { name: "Keep", exact: true }).click();
   await page.getByRole("button", { name: "Kept" }).waitFor();
@@ -52,9 +36,9 @@ async function shelves(page: Page): Promise<string[]> {
 
 const everything = ['Ash / Linden "2"', "drones, évening.wav", "drones, évening.wav"];
 
-describe.skipIf(path === null)("what is kept", () => {
+describe.skipIf(noBrowser)("what is kept", () => {
   it("is there after the page is loaded again, and can be used", async () => {
-    await withBench(browser, bench.address, {}, async ({ page, misdeeds }) => {
+    await bench.open({}, async ({ page, misdeeds }) => {
       await keepAll(page);
       await showReading(page);
       const json = await savedText(page, "Save all figures (JSON)");
@@ -75,9 +59,9 @@ describe.skipIf(path === null)("what is kept", () => {
   });
 
   it("goes out as one archive that other programs open, and comes in elsewhere", async () => {
-    const archive = join(folder, "kept.zip");
+    const archive = bench.file("kept.zip");
     let json = "";
-    await withBench(browser, bench.address, {}, async ({ page }) => {
+    await bench.open({}, async ({ page }) => {
       await keepAll(page);
       await showReading(page);
       json = await savedText(page, "Save all figures (JSON)");
@@ -89,7 +73,7 @@ describe.skipIf(path === null)("what is kept", () => {
     // Python's zipfile, another maker's reading of the format, checks every sum.
     const python = spawnSync("python3", ["-m", "zipfile", "-t", archive], { encoding: "utf8" });
     if (python.error === undefined) expect(python.stdout).toMatch(/^Done testing/m);
-    await withBench(browser, bench.address, {}, async ({ page, misdeeds }) => {
+    await bench.open({}, async ({ page, misdeeds }) => {
       expect(await shelves(page)).toEqual([]);
       await bringIn(page, archive);
       await page.getByText("3 brought in.").waitFor();
@@ -107,7 +91,7 @@ describe.skipIf(path === null)("what is kept", () => {
     });
     for (const [what, spoil] of [
       ["cut off", (bytes: Buffer) => bytes.subarray(0, -200)],
-      ["a recording", () => readFileSync(takePath)],
+      ["a recording", () => readFileSync(bench.file(NAME))],
       ["empty", () => Buffer.alloc(0)],
       [
         "its list damaged",
@@ -115,9 +99,9 @@ describe.skipIf(path === null)("what is kept", () => {
           Buffer.from(bytes.toString("latin1").replace('"tool": "g', '"tool": "x'), "latin1"),
       ],
     ] as const) {
-      const bad = join(folder, "bad.zip");
+      const bad = bench.file("bad.zip");
       writeFileSync(bad, spoil(readFileSync(archive)));
-      await withBench(browser, bench.address, {}, async ({ page, misdeeds }) => {
+      await bench.open({}, async ({ page, misdeeds }) => {
         await goTo(page, "Keep");
         await bringIn(page, bad);
         await page.getByText("Nothing was brought in").waitFor();
@@ -128,13 +112,13 @@ describe.skipIf(path === null)("what is kept", () => {
   });
 
   it("says so where there is no room, and goes on", async () => {
-    await withBench(browser, bench.address, {}, async ({ page, misdeeds }) => {
+    await bench.open({}, async ({ page, misdeeds }) => {
       const session = await page.context().newCDPSession(page);
       await session.send("Storage.overrideQuotaForOrigin", {
-        origin: new URL(bench.address).origin,
+        origin: new URL(bench.address()).origin,
         quotaSize: 1,
       });
-      await choose(page, takePath);
+      await choose(page, bench.file(NAME));
       await page.getByText("Read.", { exact: true }).waitFor();
       await page.getByRole("button", { name: "Keep", exact: true }).click();
       await page.getByRole("alert").filter({ hasText: "There is no room left" }).waitFor();
@@ -145,9 +129,9 @@ describe.skipIf(path === null)("what is kept", () => {
   });
 
   it("is seen in another window at once, and thrown away in both", async () => {
-    await withBench(browser, bench.address, {}, async ({ page, misdeeds }) => {
+    await bench.open({}, async ({ page, misdeeds }) => {
       const other = await page.context().newPage();
-      await other.goto(bench.address);
+      await other.goto(bench.address());
       await goTo(other, "Keep");
       await keepAll(page);
       await expect.poll(() => shelves(other)).toEqual(everything);
@@ -159,15 +143,15 @@ describe.skipIf(path === null)("what is kept", () => {
   });
 
   it("has its course over time, once an instrument was read twice", async () => {
-    await withBench(browser, bench.address, {}, async ({ page }) => {
+    await bench.open({}, async ({ page }) => {
       await keepAll(page);
-      await choose(page, takePath);
+      await choose(page, bench.file(NAME));
       await expect.poll(() => page.getByText("Read.", { exact: true }).count()).toBe(2);
       await page.getByRole("button", { name: "Keep", exact: true }).first().click();
       await expect.poll(() => page.getByRole("button", { name: "Kept" }).count()).toBe(2);
       await goTo(page, "Keep");
       const table = page.getByRole("table", { name: /^Ash .* by date/ });
-      expect(await table.getByRole("rowheader").count()).toBe(2);
+      await expect.poll(() => table.getByRole("rowheader").count()).toBe(2);
       const cells = await table.getByRole("cell").allTextContents();
       // 65.3 Hz is -2.8 cents from C2 at A4 = 440 Hz: 1200 log2(65.3 / 65.40639); the same take twice.
       expect(cells[0]).toMatch(/^-2\.[789]$/);

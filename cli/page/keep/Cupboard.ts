@@ -46,6 +46,8 @@ export class Cupboard {
       return error instanceof DOMException && error.name === "QuotaExceededError" ? "full" : "unavailable";
     }
     this.#others.postMessage("changed");
+    // Asked for, it is not thrown away where the device runs out of room.
+    void navigator.storage?.persist?.().catch(() => {});
     return "kept";
   }
 

@@ -40,8 +40,6 @@ export type Request =
       readonly targets: TargetsAsked;
       readonly equalGain: boolean;
     }
-  /** Documents of readings that come from outside: are they ours, and what are their sentences? */
-  | { readonly kind: "reword"; readonly documents: readonly unknown[] }
   /** One of the other readings; stringing needs no sound. */
   | {
       readonly kind: "more";
@@ -51,15 +49,17 @@ export type Request =
       /** The string that buzzes, for `trompette`. */
       readonly string: string | null;
     }
-  /** The samples of a stretch, to be played. */
+  /** Documents of readings that come from outside: are they ours, and what are their sentences? */
+  | { readonly kind: "reword"; readonly documents: readonly unknown[] }
+  /** Draws the charts of a reading that was kept; what only its recording shows is not there. */
+  | { readonly kind: "draw"; readonly document: MeasureDocument }
+  /** A stretch of a recording, to be heard. */
   | {
       readonly kind: "passage";
       readonly sound: NamedSound;
       readonly startSeconds: number;
       readonly endSeconds: number;
     }
-  /** Draws the charts of a reading that was kept; what only its recording shows is not there. */
-  | { readonly kind: "draw"; readonly document: MeasureDocument }
   | {
       readonly kind: "keyboard";
       readonly sound: NamedSound;
@@ -106,11 +106,8 @@ export type Reply =
         readonly answer: TakeAnswer;
       } | null)[];
     }
-  | {
-      readonly kind: "passage";
-      readonly channels: readonly Float32Array<ArrayBuffer>[];
-      readonly sampleRateHz: number;
-    }
+  /** The mean of the channels. */
+  | { readonly kind: "passage"; readonly samples: Float32Array<ArrayBuffer>; readonly sampleRateHz: number }
   /** A document as the command prints it, and its table. */
   | { readonly kind: "made"; readonly json: string; readonly csv: string }
   | { readonly kind: "compared"; readonly document: CompareDocument }

@@ -8,10 +8,10 @@ import {
 import { blobByteSource } from "./blobByteSource.js";
 import { chooseTargets } from "./chooseTargets.js";
 import { compareSounds } from "./compareSounds.js";
+import { cutPassage } from "./cutPassage.js";
 import { drawPage } from "./drawPage.js";
 import type { Reply, Request } from "./Messages.js";
 import { measureSound } from "./measureSound.js";
-import { passageOf } from "./passageOf.js";
 import { readMore } from "./readMore.js";
 import { readScale } from "./readScale.js";
 
@@ -52,12 +52,13 @@ async function answer(request: Request): Promise<void> {
       tell({ kind: "drawn", page: await drawPage((pages) => pages.measurePage(document, [])) });
       return;
     }
+    case "passage":
+      tell({ kind: "passage", ...cutPassage(request) });
+      return;
     case "measure":
       return measureSound(request, tell);
     case "more":
       return readMore(request, tell);
-    case "passage":
-      return passageOf(request, tell);
     case "compare":
       return compareSounds(request, tell);
     case "keyboard":

@@ -1,0 +1,54 @@
+import { copyFileSync } from "node:fs";
+import { source as axeSource } from "axe-core";
+import { describe, expect, it } from "vitest";
+import { documentWidths } from "../browser/pageReadings.js";
+import { choose, goTo, showReading, useInstrument } from "./benchPage.js";
+import { DESK, demoInstrument, demoTake, noBrowser, PHONE, servedBench } from "./servedBench.js";
+
+// Rules of accessibility as axe-core checks them, in every part of the page.
+const bench = servedBench((file) => {
+  copyFileSync(demoTake, file("demo-take.wav"));
+});
+
+describe.skipIf(noBrowser)("the bench page", () => {
+  describe.each([
+    ["phone", PHONE],
+    ["desk", DESK],
+  ] as const)("on a %s", (_, viewport) => {
+    it.each(["light", "dark"] as const)(
+      "passes the accessibility audit in all its parts, %s",
+      async (colorScheme) => {
+        // Only the audit itself needs to get past the page's policy.
+        const options = { viewport, colorScheme, bypassCSP: true };
+        await bench.open(options, async ({ page }) => {
+          await page.evaluate(axeSource);
+          const audit = async () => {
+            const { needed, window } = await page.evaluate(documentWidths);
+            expect(needed).toBeLessThanOrEqual(window);
+            const found = await page.evaluate(`axe.run().then(({ passes, violations }) => ({
+            passed: passes.length,
+            violations: violations.map(({ id, nodes }) => id + ": " + nodes.map(({ html }) => html.slice(0, 200)).join(" | ")),
+          }))`);
+            expect(found).toEqual({
+              passed: expect.toSatisfy((count: number) => count > 10),
+              violations: [],
+            });
+          };
+          await audit();
+          await useInstrument(page, demoInstrument);
+          await choose(page, bench.file("demo-take.wav"));
+          await page.getByText("Read.", { exact: true }).waitFor();
+          await audit();
+          await page.getByRole("button", { name: "Keep", exact: true }).click();
+          await page.getByRole("button", { name: "Kept" }).waitFor();
+          await showReading(page);
+          await audit();
+          for (const part of ["Compare", "Keyboard", "More", "Keep"]) {
+            await goTo(page, part);
+            await audit();
+          }
+        });
+      },
+    );
+  });
+});
