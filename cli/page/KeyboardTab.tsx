@@ -1,16 +1,17 @@
-import { useEffect, useState } from "preact/hooks";
-import { documentJson, type KeyboardDocument, keyboardCsv, printable } from "../../src/index.js";
+import { useState } from "preact/hooks";
+import { documentJson, type KeyboardDocument, keyboardCsv } from "../../src/index.js";
 import { AnalysisState } from "./AnalysisState.js";
 import type { Analyst } from "./Analyst.js";
-import { FilePicker, SOUND_FILES } from "./FilePicker.js";
 import { KeyMoves } from "./KeyMoves.js";
 import { readNumber } from "./numbers.js";
+import { OneSound } from "./OneSound.js";
 import { SaveButtons } from "./SaveButtons.js";
 import { Sheet } from "./Sheet.js";
-import { SoundChoice } from "./SoundChoice.js";
+import { StringSelect } from "./StringSelect.js";
 import { type ChosenSound, useAnalysis } from "./useAnalysis.js";
+import { useKnownStrings } from "./useKnownStrings.js";
 import { words } from "./words.js";
-import type { KnownString, TargetsAsked } from "./worker/Messages.js";
+import type { TargetsAsked } from "./worker/Messages.js";
 
 const { keyboard: said } = words;
 
@@ -23,18 +24,11 @@ interface KeyboardTabProps {
 
 /** A scale on one string, and how to move its tangents. */
 export function KeyboardTab({ analyst, targets, sounds }: KeyboardTabProps) {
-  const [melody, setMelody] = useState<readonly KnownString[]>([]);
+  const melody = useKnownStrings(analyst, targets).filter(({ role }) => role === "melody");
   const [string, setString] = useState("");
   const [lengthText, setLengthText] = useState("");
   const analysis = useAnalysis(analyst, (reply) => (reply.kind === "keyed" ? reply.document : null));
   const { from, a4Hz, tonic } = targets;
-
-  useEffect(() => {
-    setMelody([]);
-    void analyst.ask({ kind: "instrument", targets: { from, a4Hz, tonic } }, (reply) => {
-      if (reply.kind === "instrument") setMelody(reply.strings.filter(({ role }) => role === "melody"));
-    });
-  }, [analyst, from, a4Hz, tonic]);
 
   const lengthMm = readNumber(lengthText);
   const lengthIsWrong = lengthText.trim() !== "" && lengthMm === null;
@@ -56,16 +50,7 @@ export function KeyboardTab({ analyst, targets, sounds }: KeyboardTabProps) {
       ) : (
         <>
           <div class="fields">
-            <label class="field">
-              <span>{said.string}</span>
-              <select value={name} onChange={({ currentTarget }) => setString(currentTarget.value)}>
-                {melody.map((one) => (
-                  <option key={one.name} value={one.name}>
-                    {printable(one.name)}
-                  </option>
-                ))}
-              </select>
-            </label>
+            <StringSelect label={said.string} strings={melody} chosen={name} onChoose={setString} />
             <label class="field">
               <span>{said.length}</span>
               <input
@@ -78,14 +63,7 @@ export function KeyboardTab({ analyst, targets, sounds }: KeyboardTabProps) {
               <small>{lengthIsWrong ? said.lengthWrong : said.lengthHelp}</small>
             </label>
           </div>
-          <FilePicker
-            label={said.choose}
-            hint=""
-            accept={SOUND_FILES}
-            isSingle
-            onFiles={([file]) => file && read({ name: file.name, blob: file })}
-          />
-          <SoundChoice label={said.fromBench} sounds={sounds} onChoose={read} />
+          <OneSound choose={said.choose} fromBench={said.fromBench} sounds={sounds} onChoose={read} />
         </>
       )}
       <AnalysisState analysis={analysis} busy={said.busy} stop={said.stop} />

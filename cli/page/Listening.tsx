@@ -1,7 +1,8 @@
 import { useEffect, useMemo, useState } from "preact/hooks";
-import { type MeasureDocument, printable } from "../../src/index.js";
+import type { MeasureDocument } from "../../src/index.js";
 import type { Analyst } from "./Analyst.js";
 import { Loudspeaker } from "./Loudspeaker.js";
+import { StringSelect } from "./StringSelect.js";
 import { words } from "./words.js";
 import type { NamedSound } from "./worker/Messages.js";
 
@@ -40,16 +41,7 @@ export function Listening({ analyst, strings, sound }: ListeningProps) {
   return (
     <>
       <div class="fields">
-        <label class="field">
-          <span>{said.string}</span>
-          <select value={string.name} onChange={({ currentTarget }) => setName(currentTarget.value)}>
-            {strings.map((one) => (
-              <option key={one.name} value={one.name}>
-                {printable(one.name)}
-              </option>
-            ))}
-          </select>
-        </label>
+        <StringSelect label={said.string} strings={strings} chosen={string.name} onChoose={setName} />
         <label class="field">
           <span>{said.loudness}</span>
           <input

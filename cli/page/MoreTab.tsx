@@ -1,14 +1,14 @@
-import { useEffect, useState } from "preact/hooks";
-import { printable } from "../../src/index.js";
+import { useState } from "preact/hooks";
 import { AnalysisState } from "./AnalysisState.js";
 import type { Analyst } from "./Analyst.js";
-import { FilePicker, SOUND_FILES } from "./FilePicker.js";
+import { OneSound } from "./OneSound.js";
 import { SaveButtons } from "./SaveButtons.js";
 import { Sheet } from "./Sheet.js";
-import { SoundChoice } from "./SoundChoice.js";
+import { StringSelect } from "./StringSelect.js";
 import { type ChosenSound, useAnalysis } from "./useAnalysis.js";
+import { useKnownStrings } from "./useKnownStrings.js";
 import { words } from "./words.js";
-import type { KnownString, MoreKind, TargetsAsked } from "./worker/Messages.js";
+import type { MoreKind, TargetsAsked } from "./worker/Messages.js";
 
 const { more: said } = words;
 const kinds = Object.keys(said.kinds) as MoreKind[];
@@ -24,17 +24,10 @@ interface MoreTabProps {
 export function MoreTab({ analyst, targets, sounds }: MoreTabProps) {
   const [what, setWhat] = useState<MoreKind>("wheel");
   const [name, setName] = useState("");
-  const [strings, setStrings] = useState<readonly KnownString[]>([]);
+  const strings = useKnownStrings(analyst, targets);
   const [buzzing, setBuzzing] = useState<string | null>(null);
   const analysis = useAnalysis(analyst, (reply) => (reply.kind === "made" ? reply : null));
   const { from, a4Hz, tonic } = targets;
-
-  useEffect(() => {
-    setStrings([]);
-    void analyst.ask({ kind: "instrument", targets: { from, a4Hz, tonic } }, (reply) => {
-      if (reply.kind === "instrument") setStrings(reply.strings);
-    });
-  }, [analyst, from, a4Hz, tonic]);
 
   const usual = strings.find(({ role }) => role === "trompette")?.name ?? null;
   const string = strings.some((one) => one.name === buzzing) ? buzzing : usual;
@@ -70,17 +63,13 @@ export function MoreTab({ analyst, targets, sounds }: MoreTabProps) {
       </label>
       <p>{said.leads[what]}</p>
       {what === "trompette" && strings.length > 0 && (
-        <label class="field">
-          <span>{said.string}</span>
-          <select value={string ?? ""} onChange={({ currentTarget }) => setBuzzing(currentTarget.value)}>
-            {string === null && <option value="">{said.notSaid}</option>}
-            {strings.map((one) => (
-              <option key={one.name} value={one.name}>
-                {printable(one.name)}
-              </option>
-            ))}
-          </select>
-        </label>
+        <StringSelect
+          label={said.string}
+          strings={strings}
+          chosen={string}
+          none={said.notSaid}
+          onChoose={setBuzzing}
+        />
       )}
       {isReckoned && strings.length === 0 && <p class="finding warning">{said.needsInstrument}</p>}
       {isReckoned && strings.length > 0 && (
@@ -89,16 +78,7 @@ export function MoreTab({ analyst, targets, sounds }: MoreTabProps) {
         </button>
       )}
       {!isReckoned && (
-        <>
-          <FilePicker
-            label={said.choose}
-            hint=""
-            accept={SOUND_FILES}
-            isSingle
-            onFiles={([file]) => file && read({ name: file.name, blob: file })}
-          />
-          <SoundChoice label={said.fromBench} sounds={sounds} onChoose={read} />
-        </>
+        <OneSound choose={said.choose} fromBench={said.fromBench} sounds={sounds} onChoose={read} />
       )}
       <AnalysisState analysis={analysis} busy={said.busy} stop={said.stop} />
       {analysis.page !== null && (
