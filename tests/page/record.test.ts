@@ -79,8 +79,10 @@ async function shownCents(page: Page, name: string): Promise<number | null> {
 /**
  * Records the take, and gives what the table said of its strings at the end. Where the machine was too busy to hand all of the sound on, which the
  * page tells, it is recorded again in a page loaded anew.
+ *
+ * @returns null where that never ended
  */
-async function recorded(page: Page): Promise<Record<"G2" | "D4", number | null>> {
+async function recorded(page: Page): Promise<Record<"G2" | "D4", number | null> | null> {
   for (let attempt = 1; ; attempt++) {
     await page.getByRole("button", { name: "Record", exact: true }).click();
     await page
@@ -91,18 +93,21 @@ async function recorded(page: Page): Promise<Record<"G2" | "D4", number | null>>
     const hasGaps = (await page.getByText("Sound is missing at").count()) > 0;
     await page.getByRole("button", { name: "End the recording" }).click();
     if (!hasGaps) return live;
-    if (attempt === MOST_ATTEMPTS) throw new Error("the machine is too busy to record on");
+    if (attempt === MOST_ATTEMPTS) return null;
     await page.reload();
     await page.getByLabel("Which strings").selectOption({ label: "Tuning: alto" });
   }
 }
 
 describe.skipIf(path === null)("recording in the page", { timeout: TIMEOUT }, () => {
-  it("shows each string while it is recorded, near what the whole take then comes to, which is the truth", async () => {
+  it("shows each string while it is recorded, near what the whole take then comes to, which is the truth", async ({
+    skip,
+  }) => {
     await withMicrophone(takeFile("take", 1), (browser) =>
       withBench(browser, bench.address, {}, async ({ page, misdeeds, outgoing }) => {
         await page.getByLabel("Which strings").selectOption({ label: "Tuning: alto" });
         const live = await recorded(page);
+        if (live === null) return skip("this machine is too busy to record on");
         await showReading(page);
         for (const [name, { targetHz, frequencyHz }] of [
           ["G2", G2],
