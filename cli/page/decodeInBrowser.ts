@@ -1,4 +1,4 @@
-import { floatWav } from "./floatWav.js";
+import { wavOfBlocks } from "../../src/index.js";
 
 /** The browser brings what it decodes to one rate of our choice; this one is the most usual of phones and recorders. */
 const SAMPLE_RATE_HZ = 48_000;
@@ -16,7 +16,7 @@ export async function decodeInBrowser(blob: Blob): Promise<Blob | null> {
     const decoder = new OfflineAudioContext(1, 1, SAMPLE_RATE_HZ);
     const sound = await decoder.decodeAudioData(await blob.arrayBuffer());
     const channels = Array.from({ length: sound.numberOfChannels }, (_, c) => sound.getChannelData(c));
-    return floatWav(channels, sound.sampleRate);
+    return new Blob(wavOfBlocks([channels], sound.sampleRate), { type: "audio/wav" });
   } catch {
     return null;
   }
