@@ -14,9 +14,10 @@ const contentTypes: Readonly<Record<string, string>> = {
   ".gz": "application/gzip",
 };
 
-/** What the page says of itself too (`cli/page/index.html`), for its threads, which read it only here; and that no other page may frame it. */
+/** What the page says of itself too (`cli/page/index.html`), for its threads, which read it only here; and that no other page may
+ * frame it. The kernels of the analysis are WebAssembly that the page itself brings along, which needs its own leave. */
 const POLICY =
-  "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; worker-src 'self'; " +
+  "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data:; connect-src 'self'; worker-src 'self'; " +
   "manifest-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
 const headers: Readonly<Record<string, string>> = {

@@ -104,6 +104,8 @@ export interface AnalysisErrorDetails {
       | "log-full"
       | "failed";
   };
+  /** WebAssembly with vectors, which the analysis runs in, can't be had. `reason` is the kind of exception. */
+  "kernels-unavailable": { reason: string };
   /** A fault of this program; `fault` is the kind of exception. */
   "unexpected-fault": { fault: string };
 }

@@ -1,3 +1,5 @@
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import { PlateauDetector } from "./PlateauDetector.js";
 import type { ChannelSurvey } from "./RecordingSurvey.js";
 import { LARGEST_SAMPLE } from "./withoutNonFinite.js";
@@ -24,14 +26,15 @@ export class ChannelAccumulator {
     this.onNonFinite = onNonFinite;
   }
 
-  add(samples: Float32Array): void {
+  /** @param place - where a copy of the samples lies in the kernels' memory */
+  add(samples: Float32Array, place: number): void {
     for (let start = 0; start < samples.length; ) {
       const end = Math.min(samples.length, start + this.blockFrames - this.block.frames);
-      this.addPartOfBlock(samples, start, end);
+      this.addPartOfBlock(samples, place, start, end);
       if (this.block.frames === this.blockFrames) this.closeBlock();
       start = end;
     }
-    this.plateaus.add(samples, LARGEST_SAMPLE);
+    this.plateaus.add(samples, LARGEST_SAMPLE, place);
   }
 
   /** What was found. With no usable sample the amplitudes are 0, and `nonFiniteCount` says why. */
@@ -58,37 +61,16 @@ export class ChannelAccumulator {
     };
   }
 
-  private addPartOfBlock(samples: Float32Array, start: number, end: number): void {
-    let sum = 0;
-    let squares = 0;
-    let maximum = Number.NEGATIVE_INFINITY;
-    let minimum = Number.POSITIVE_INFINITY;
-    let i = start;
-    // Two at a time, so that no sum has to wait for the last one.
-    let sumOfOther = 0;
-    let squaresOfOther = 0;
-    for (; i + 2 <= end; i += 2) {
-      const value = samples[i];
-      const other = samples[i + 1];
-      sum += value;
-      sumOfOther += other;
-      squares += value * value;
-      squaresOfOther += other * other;
-      if (value > maximum) maximum = value;
-      if (value < minimum) minimum = value;
-      if (other > maximum) maximum = other;
-      if (other < minimum) minimum = other;
-    }
-    if (i < end) {
-      const value = samples[i];
-      sum += value;
-      squares += value * value;
-      if (value > maximum) maximum = value;
-      if (value < minimum) minimum = value;
-    }
-    sum += sumOfOther;
-    squares += squaresOfOther;
-    // A NaN passes both comparisons unseen but not the sum; one test a block keeps the loop above fast.
+  private addPartOfBlock(samples: Float32Array, place: number, start: number, end: number): void {
+    const result = kernels().scratch(4 * Float64Array.BYTES_PER_ELEMENT, ScratchUser.sums);
+    const { functions, f64 } = kernels();
+    functions.summarise(place + start * Float32Array.BYTES_PER_ELEMENT, end - start, result);
+    const first = result / Float64Array.BYTES_PER_ELEMENT;
+    let sum = f64[first];
+    let squares = f64[first + 1];
+    let maximum = f64[first + 2];
+    let minimum = f64[first + 3];
+    // A NaN passes both comparisons unseen but not the sum; one test a block is enough to find it.
     if (!(maximum <= LARGEST_SAMPLE && minimum >= -LARGEST_SAMPLE && squares < Number.POSITIVE_INFINITY)) {
       [sum, squares, maximum, minimum] = this.addWithGaps(samples, start, end);
     }

@@ -1,3 +1,6 @@
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
+
 /** A flat top needs this many neighbouring samples: two equal ones happen at any natural crest. */
 const LEAST_FLAT_SAMPLES = 3;
 /** Samples within this many quantisation steps of the channel's extreme are level with it: the same whole number. */
@@ -19,6 +22,9 @@ const LEAST_TOPS_BELOW_FULL_SCALE = 3;
 const LEAST_DEPTHS_HIGH = 64;
 /** An extreme below this part of the opposite one is the foot of a lopsided waveform (a pulse), not a limit. */
 const LEAST_SHARE_OF_OTHER_SIDE = 0.25;
+
+/** The kernels compare 32-bit floats, and this is the smallest above 0. */
+const SMALLEST_SAMPLE = 2 ** -149;
 
 /** Follows the tops of one sign. Offsets are in samples since the start of the channel. */
 class Side {
@@ -112,8 +118,11 @@ export class PlateauDetector {
   /** Smallest step between neighbouring samples so far; Infinity where nothing moved. */
   quantum = Number.POSITIVE_INFINITY;
 
-  /** @param largest - magnitudes above this can't be sound */
-  add(samples: Float32Array, largest: number): void {
+  /**
+   * @param largest - magnitudes above this can't be sound
+   * @param place - where a copy of the samples lies in the kernels' memory; made where not given
+   */
+  add(samples: Float32Array, largest: number, place = copied(samples)): void {
     this.learnQuantum(samples);
     const { upper, lower, offset } = this;
     const quantum = Number.isFinite(this.quantum) ? this.quantum : 0;
@@ -123,9 +132,9 @@ export class PlateauDetector {
     for (let i = 0; i < length; i++) {
       if (!upper.open && !lower.open) {
         // Most samples lie between the two edges, and neither edge moves while they do.
-        const highest = upper.nearEdge;
-        const lowest = -lower.nearEdge;
-        while (i < length && samples[i] < highest && samples[i] > lowest) i++;
+        const lowest = -Math.max(SMALLEST_SAMPLE, lower.nearEdge);
+        const highest = Math.max(SMALLEST_SAMPLE, upper.nearEdge);
+        i = kernels().functions.firstOutside(place, i, length, lowest, highest);
         if (i === length) break;
       }
       const value = samples[i];
@@ -159,6 +168,12 @@ export class PlateauDetector {
     const count = learnAll ? samples.length : Math.min(LEARN_SAMPLES, samples.length);
     this.quantum = smallestStep(samples, count, this.quantum);
   }
+}
+
+function copied(samples: Float32Array): number {
+  const at = kernels().scratch(samples.byteLength, ScratchUser.survey);
+  kernels().f32.set(samples, at / samples.BYTES_PER_ELEMENT);
+  return at;
 }
 
 /** The smallest step above 0 between neighbours among the first `count` samples, if below `least`; else `least`. */

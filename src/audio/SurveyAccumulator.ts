@@ -1,3 +1,5 @@
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import { ChannelAccumulator } from "./ChannelAccumulator.js";
 import type { RecordingSurvey } from "./RecordingSurvey.js";
 import { LARGEST_SAMPLE } from "./withoutNonFinite.js";
@@ -44,9 +46,17 @@ export class SurveyAccumulator {
   add(piece: readonly Float32Array[]): void {
     this.frameCount += piece[0]?.length ?? 0;
     const gapsBefore = this.gapCount;
-    for (const [c, channel] of this.channels.entries()) channel.add(piece[c]);
+    const bytes = (piece[0]?.length ?? 0) * Float32Array.BYTES_PER_ELEMENT;
+    const at = kernels().scratch(this.channels.length * bytes, ScratchUser.survey);
+    for (const [c, channel] of this.channels.entries()) {
+      kernels().f32.set(piece[c], (at + c * bytes) / Float32Array.BYTES_PER_ELEMENT);
+      channel.add(piece[c], at + c * bytes);
+    }
     if (this.channels.length > 1) {
-      const { sum, count } = products(piece[0], piece[1], this.gapCount > gapsBefore);
+      const hasGaps = this.gapCount > gapsBefore;
+      const { sum, count } = hasGaps
+        ? possibleProducts(piece[0], piece[1])
+        : { sum: kernels().functions.productSum(at, at + bytes, piece[0].length), count: piece[0].length };
       this.leftTimesRight += sum;
       this.leftTimesRightCount += count;
     }
@@ -75,20 +85,6 @@ export class SurveyAccumulator {
 }
 
 /** Sum of the products of samples that are both possible, and how many there are. */
-function products(left: Float32Array, right: Float32Array, hasGaps: boolean): { sum: number; count: number } {
-  if (hasGaps) return possibleProducts(left, right);
-  // Two sums, so that none has to wait for the other.
-  let even = 0;
-  let odd = 0;
-  let i = 0;
-  for (; i + 2 <= left.length; i += 2) {
-    even += left[i] * right[i];
-    odd += left[i + 1] * right[i + 1];
-  }
-  if (i < left.length) even += left[i] * right[i];
-  return { sum: even + odd, count: left.length };
-}
-
 function possibleProducts(left: Float32Array, right: Float32Array): { sum: number; count: number } {
   let sum = 0;
   let count = 0;

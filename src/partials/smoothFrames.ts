@@ -1,8 +1,11 @@
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import type { PartialFrames } from "./demodulate.js";
 import type { FrameGrid } from "./FrameGrid.js";
 
 /** Half length of the smoothing: slow enough to leave noise out, fast enough for a few turns of the wheel a second. */
 const HALF_SECONDS = 0.06;
+const VALUE_BYTES = Float64Array.BYTES_PER_ELEMENT;
 
 /** Complex amplitudes after smoothing over frames, and the noise bandwidth that is left. */
 export interface SmoothedFrames extends PartialFrames {
@@ -19,7 +22,7 @@ export function smoothFrames(frames: PartialFrames, grid: FrameGrid): SmoothedFr
   return {
     real: frames.real.map((values) => smooth(values, weights)),
     imaginary: frames.imaginary.map((values) => smooth(values, weights)),
-    noiseBandwidthHz: noiseBandwidth(weights, grid.hopSeconds),
+    noiseBandwidthHz: noiseBandwidth(weights.weights, grid.hopSeconds),
   };
 }
 
@@ -45,9 +48,15 @@ export function smoothCourse(cycles: Float64Array, grid: Pick<FrameGrid, "hopSec
 }
 
 /** The weights of each half length, made once: they are asked for hundreds of times a passage. */
-const weightsOf = new Map<number, Float64Array>();
+interface SmoothingWeights {
+  readonly weights: Float64Array;
+  /** Where the middle one and those after it lie in the kernels' memory, as shares of the sum of all. */
+  readonly place: number;
+}
 
-function smoothingWeights(grid: Pick<FrameGrid, "hopSeconds">): Float64Array {
+const weightsOf = new Map<number, SmoothingWeights>();
+
+function smoothingWeights(grid: Pick<FrameGrid, "hopSeconds">): SmoothingWeights {
   const half = Math.max(1, Math.round(HALF_SECONDS / grid.hopSeconds));
   const known = weightsOf.get(half);
   if (known !== undefined) return known;
@@ -55,26 +64,34 @@ function smoothingWeights(grid: Pick<FrameGrid, "hopSeconds">): Float64Array {
     { length: 2 * half + 1 },
     (_, i) => 1 + Math.cos((Math.PI * (i - half)) / (half + 1)),
   );
-  weightsOf.set(half, weights);
-  return weights;
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const place = kernels().allocate((half + 1) * VALUE_BYTES);
+  kernels().f64.set(
+    weights.subarray(half).map((weight) => weight / total),
+    place / VALUE_BYTES,
+  );
+  const made = { weights, place };
+  weightsOf.set(half, made);
+  return made;
 }
 
 function smooth(
   values: Float64Array,
-  weights: Float64Array,
+  { weights, place }: SmoothingWeights,
   smoothed: Float64Array = new Float64Array(values.length),
 ): Float64Array {
   const half = (weights.length - 1) / 2;
   const last = values.length - 1;
-  const share = 1 / weights.reduce((sum, weight) => sum + weight, 0);
-  for (let m = half; m <= last - half; m++) {
-    // The weights are symmetric.
-    let sum = weights[half] * values[m];
-    for (let j = 1; j <= half; j++) sum += weights[half + j] * (values[m - j] + values[m + j]);
-    smoothed[m] = sum * share;
+  if (last >= 2 * half) {
+    const at = kernels().scratch(2 * values.byteLength, ScratchUser.smoothing);
+    const { functions, f64 } = kernels();
+    const first = at / VALUE_BYTES;
+    f64.set(values, first);
+    functions.smooth(at, place, half, values.length, at + values.byteLength);
+    smoothed.set(f64.subarray(first + values.length + half, first + 2 * values.length - half), half);
   }
   for (let m = 0; m <= last; m++) {
-    if (m >= half && m <= last - half) continue;
+    if (m === half && m <= last - half) m = last - half + 1;
     const from = Math.max(-half, -m);
     const to = Math.min(half, last - m);
     let sum = 0;

@@ -1,8 +1,6 @@
-import { CosineTransform } from "../signal/CosineTransform.js";
 import { ANALYSIS_TOP_HZ } from "../signal/Decimator.js";
-import { Fft } from "../signal/Fft.js";
-import { hannWindow } from "../signal/hannWindow.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
+import { TrackerKernel } from "./TrackerKernel.js";
 
 /** Time from one frame to the next. */
 export const FRAME_HOP_SECONDS = 0.01;
@@ -52,20 +50,10 @@ export class FrameTracker {
   /** Samples in one frame (102 to 205 ms). */
   readonly frameSamples: number;
   private readonly sampleRateHz: number;
-  private readonly fft: Fft;
-  private readonly cosineTransform: CosineTransform;
-  private readonly window: Float64Array;
-  private readonly input: Float64Array;
-  private readonly spectrum: Float64Array;
-  /** From bin 0 to half the sample rate, 0 outside the band that is looked at. */
+  private readonly kernel: TrackerKernel;
+  /** Of the last frame, from bin 0 to half the sample rate; 0 outside the band that is looked at. */
   private readonly power: Float64Array;
-  private readonly amplitude: Float64Array;
-  /** At whole lags, one more than is looked at. */
-  private readonly correlation: Float64Array;
-  private readonly envelope: Float64Array;
   private readonly powerScale: number;
-  private readonly lagMinimum: number;
-  private readonly lagMaximum: number;
   private readonly firstBin: number;
   private readonly lastBin: number;
 
@@ -80,20 +68,24 @@ export class FrameTracker {
     this.sampleRateHz = sampleRateHz;
     this.frameSamples = nextPowerOfTwo(0.1 * sampleRateHz);
     const size = this.frameSamples;
-    this.fft = new Fft(size);
-    this.window = hannWindow(this.frameSamples);
-    this.powerScale = 4 / (size * this.window.reduce((sum, value) => sum + value * value, 0));
-    this.input = new Float64Array(2 * size);
-    this.spectrum = new Float64Array(2 * size);
-    this.cosineTransform = new CosineTransform(size / 2);
-    this.power = new Float64Array(size / 2 + 1);
-    this.amplitude = new Float64Array(size / 2 + 2);
-    this.lagMinimum = Math.max(2, Math.floor(sampleRateHz / Math.min(HIGHEST_HZ, highestHz)));
-    this.lagMaximum = Math.ceil(sampleRateHz / Math.max(LOWEST_HZ, lowestHz));
-    this.correlation = new Float64Array(this.lagMaximum + 2);
     this.firstBin = Math.ceil((LOWEST_HZ * 0.8 * size) / sampleRateHz);
     this.lastBin = Math.min(size / 2, Math.floor((ANALYSIS_TOP_HZ * size) / sampleRateHz));
-    this.envelope = this.loneSineEnvelope();
+    this.kernel = new TrackerKernel(
+      size,
+      { first: this.firstBin, last: this.lastBin },
+      {
+        minimum: Math.max(2, Math.floor(sampleRateHz / Math.min(HIGHEST_HZ, highestHz))),
+        maximum: Math.ceil(sampleRateHz / Math.max(LOWEST_HZ, lowestHz)),
+      },
+      {
+        leastClarity: LEAST_CLARITY,
+        firstPeakShare: FIRST_PEAK_SHARE,
+        roughShare: ROUGH_SHARE,
+        dipShare: DIP_SHARE,
+      },
+    );
+    this.power = new Float64Array(size / 2 + 1);
+    this.powerScale = 4 / (size * this.kernel.windowEnergy);
   }
 
   /**
@@ -101,25 +93,23 @@ export class FrameTracker {
    * @param takenOut - a sound that was taken out of them; where it stood, {@link LEFT_SHARE} of its power is thought to be left
    */
   track(channels: readonly Float32Array[], start: number, takenOut?: Float32Array): PitchFrame {
-    this.power.fill(0);
-    if (takenOut !== undefined) this.addPower(takenOut, start);
-    const left = takenOut === undefined ? null : this.power.map((value) => LEFT_SHARE * value);
-    if (left !== null) this.power.fill(0);
-    for (let channel = 0; channel < channels.length; channel += 2) {
-      const second = channels[channel + 1];
-      if (second === undefined) this.addPower(channels[channel], start);
-      else this.addPowers(channels[channel], second, start);
+    const { kernel, power, firstBin, lastBin } = this;
+    if (takenOut === undefined) kernel.powerOf(power, channels, start);
+    else {
+      kernel.powerOf(power, [takenOut], start);
+      const left = power.map((value) => LEFT_SHARE * value);
+      kernel.powerOf(power, channels, start);
+      for (let k = firstBin; k <= lastBin; k++) power[k] = Math.max(0, power[k] - left[k]);
     }
     let sum = 0;
-    for (let k = this.firstBin; k <= this.lastBin; k++) {
-      if (left !== null) this.power[k] = Math.max(0, this.power[k] - left[k]);
-      sum += this.power[k];
-    }
-    const power = (sum * this.powerScale) / channels.length;
+    for (let k = firstBin; k <= lastBin; k++) sum += power[k];
     if (!(sum > 0)) return { frequencyHz: 0, clarity: 0, power: 0 };
-    this.correlate();
-    const { frequencyHz, clarity } = this.firstHighPeak();
-    return { frequencyHz, clarity, power };
+    const { lag, height } = kernel.firstHighPeak(power);
+    return {
+      frequencyHz: lag > 0 ? this.sampleRateHz / lag : 0,
+      clarity: Math.min(1, height),
+      power: (sum * this.powerScale) / channels.length,
+    };
   }
 
   /**
@@ -128,7 +118,7 @@ export class FrameTracker {
    * gives weak partials a say, down to it.)
    */
   shareBetween(frequencyHz: number, factor: number): number {
-    const binHz = this.sampleRateHz / this.fft.size;
+    const binHz = this.sampleRateHz / this.frameSamples;
     let between = 0;
     let all = 0;
     for (let number = 1; number * frequencyHz < this.lastBin * binHz; number++) {
@@ -140,137 +130,5 @@ export class FrameTracker {
       }
     }
     return all > 0 ? between / all : 1;
-  }
-
-  private addPower(samples: Float32Array, start: number): void {
-    const { window, input, spectrum, power } = this;
-    const length = window.length;
-    for (let i = 0; i < length; i++) input[i] = window[i] * samples[start + i];
-
-    this.fft.real(spectrum, input);
-    for (let k = this.firstBin; k <= this.lastBin; k++) {
-      power[k] += spectrum[2 * k] * spectrum[2 * k] + spectrum[2 * k + 1] * spectrum[2 * k + 1];
-    }
-  }
-
-  /** Two real channels travel as one complex signal: |Z(k)|^2 + |Z(-k)|^2 is twice the sum of their powers. */
-  private addPowers(first: Float32Array, second: Float32Array, start: number): void {
-    const { window, input, spectrum, power } = this;
-    const length = window.length;
-    for (let i = 0; i < length; i++) {
-      input[2 * i] = window[i] * first[start + i];
-      input[2 * i + 1] = window[i] * second[start + i];
-    }
-
-    this.fft.forward(spectrum, input);
-    const size = this.fft.size;
-    for (let k = this.firstBin; k <= this.lastBin; k++) {
-      const real = spectrum[2 * k];
-      const imaginary = spectrum[2 * k + 1];
-      const mirrorReal = spectrum[2 * (size - k)];
-      const mirrorImaginary = spectrum[2 * (size - k) + 1];
-      power[k] +=
-        (real * real + imaginary * imaginary + mirrorReal * mirrorReal + mirrorImaginary * mirrorImaginary) /
-        2;
-    }
-  }
-
-  private correlate(): void {
-    const { power, amplitude } = this;
-    for (let k = this.firstBin; k <= this.lastBin; k++) amplitude[k] = Math.sqrt(power[k]);
-    this.cosineTransform.transform(this.correlation, amplitude);
-  }
-
-  private normalised(lag: number): number {
-    return this.correlation[lag] / this.correlation[0] / this.envelope[lag];
-  }
-
-  /** The same between whole lags, summed from the spectrum: a narrow peak lies lower on whole lags than it is. */
-  private normalisedBetween(lag: number): number {
-    const { amplitude } = this;
-    const step = (2 * Math.PI * lag) / this.fft.size;
-    const stepReal = Math.cos(2 * step);
-    const stepImaginary = Math.sin(2 * step);
-    let evenReal = Math.cos(step * this.firstBin);
-    let evenImaginary = Math.sin(step * this.firstBin);
-    let oddReal = Math.cos(step * (this.firstBin + 1));
-    let oddImaginary = Math.sin(step * (this.firstBin + 1));
-    let sum = 0;
-    // Two bins at a time, each on a phasor of its own: neither waits for the other. Beyond the last bin stands a 0.
-    for (let k = this.firstBin; k <= this.lastBin; k += 2) {
-      sum += amplitude[k] * evenReal + amplitude[k + 1] * oddReal;
-      const nextEven = evenReal * stepReal - evenImaginary * stepImaginary;
-      evenImaginary = evenReal * stepImaginary + evenImaginary * stepReal;
-      evenReal = nextEven;
-      const nextOdd = oddReal * stepReal - oddImaginary * stepImaginary;
-      oddImaginary = oddReal * stepImaginary + oddImaginary * stepReal;
-      oddReal = nextOdd;
-    }
-    const below = Math.floor(lag);
-    const envelope = this.envelope[below] + (lag - below) * (this.envelope[below + 1] - this.envelope[below]);
-    return (2 * sum) / this.correlation[0] / envelope;
-  }
-
-  private firstHighPeak(): Omit<PitchFrame, "power"> {
-    const lags: number[] = [];
-    let highest = 0;
-    let lowest = 1;
-    let height = this.normalised(0);
-    let next = this.normalised(1);
-    // From lag 1 on, since the dip before the highest pitch lies below the shortest period that counts.
-    for (let lag = 1; lag <= this.lagMaximum; lag++) {
-      const previous = height;
-      height = next;
-      next = this.normalised(lag + 1);
-      if (height < lowest) lowest = height;
-      if (lag < this.lagMinimum) continue;
-      if (height < previous || height <= next || height <= 0 || lowest > DIP_SHARE * height) continue;
-      lags.push(lag);
-      if (height > highest) highest = height;
-    }
-    if (highest < LEAST_CLARITY) return { frequencyHz: 0, clarity: highest };
-    const peaks: { lag: number; height: number }[] = [];
-    let top = 0;
-    for (const lag of lags) {
-      if (this.normalised(lag) < ROUGH_SHARE * highest) continue;
-      const peak = this.refine(lag);
-      peaks.push(peak);
-      if (peak.height > top) top = peak.height;
-      // No later peak can stand above 1, so this one is the first high one already.
-      if (peak.height >= FIRST_PEAK_SHARE) break;
-    }
-    const first = peaks.find((peak) => peak.height >= FIRST_PEAK_SHARE * top) ?? peaks[0];
-    return { frequencyHz: this.sampleRateHz / first.lag, clarity: Math.min(1, first.height) };
-  }
-
-  private refine(wholeLag: number): { lag: number; height: number } {
-    let lag = wholeLag;
-    let height = this.normalised(lag);
-    for (const step of [0.5, 0.1]) {
-      const before = this.normalisedBetween(lag - step);
-      const after = this.normalisedBetween(lag + step);
-      const curvature = before - 2 * height + after;
-      if (curvature >= 0) break;
-      lag += step * Math.max(-1, Math.min(1, (before - after) / (2 * curvature)));
-      height = this.normalisedBetween(lag);
-    }
-    return { lag, height };
-  }
-
-  private loneSineEnvelope(): Float64Array {
-    const { window, input, spectrum } = this;
-    const size = this.fft.size;
-    input.fill(0);
-    for (let i = 0; i < window.length; i++) {
-      input[2 * i] = window[i] * Math.cos((Math.PI * i) / 2);
-      input[2 * i + 1] = window[i] * Math.sin((Math.PI * i) / 2);
-    }
-    this.fft.forward(spectrum, input);
-    input.fill(0);
-    for (let k = 0; k < size; k++) input[2 * k] = Math.sqrt(spectrum[2 * k] ** 2 + spectrum[2 * k + 1] ** 2);
-    this.fft.forward(spectrum, input);
-    return Float64Array.from({ length: this.lagMaximum + 2 }, (_, lag) =>
-      Math.max(1e-3, Math.hypot(spectrum[2 * lag], spectrum[2 * lag + 1]) / spectrum[0]),
-    );
   }
 }

@@ -130,6 +130,9 @@ const sentences: Sentences = {
       ? ""
       : ` It has ${d.sizeBytes === null ? "more" : count(d.sizeBytes)} bytes; allowed is ${count(d.limitBytes)}.`),
   "output-unusable": ({ reason }, file) => `${file} ${outputReasons[reason]}`,
+  "kernels-unavailable": (d) =>
+    `This program or browser can't run WebAssembly with vectors, which the measuring needs (${printable(d.reason)}). ` +
+    "Use Node 20 or later, or a browser of 2023 or later in which WebAssembly is not switched off.",
   "unexpected-fault": (d, file) =>
     `An unexpected fault (${printable(d.fault)}) stopped the work on ${file === "The file" ? "this" : file}. No file was changed. ` +
     "Please report it, with what you typed and, if you can, the recording.",

@@ -51,6 +51,7 @@ const examples: Examples = {
     ["too large", "2,000,000", "1,048,576"],
   ],
   "output-unusable": [{ reason: "exists" }, ["is there already", "--force"]],
+  "kernels-unavailable": [{ reason: "CompileError" }, ["CompileError", "WebAssembly", "Node 20"]],
   "unexpected-fault": [{ fault: "TypeError" }, ["TypeError", "report"]],
 };
 

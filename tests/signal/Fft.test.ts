@@ -1,4 +1,5 @@
 import fc from "fast-check";
+import FftJs from "fft.js";
 import { describe, expect, it } from "vitest";
 import { AnalysisError } from "../../src/errors.js";
 import { Fft } from "../../src/signal/Fft.js";
@@ -47,6 +48,33 @@ describe.each([2, 4, 8, 16, 32, 64, 128, 512])("Fft of %i points", (size) => {
     const out = new Float64Array(2 * size);
     new Fft(size).real(out, values);
     expect(largestDifference(out, directTransform(complex), size + 2)).toBeLessThan(ROUNDING);
+  });
+});
+
+// Independent of the kernels: the fft.js package. 2 ** 20 complex values go beyond what the kernels take.
+describe.each([1024, 2048, 2 ** 15, 2 ** 20])("Fft of %i points against the fft.js package", (size) => {
+  const values = noise(2 * size, size);
+  const reference = new FftJs(size);
+  // Rounding grows with the root of the number of steps; the largest of the results is some 5 times the root of the size.
+  const tolerance = 1e-14 * Math.sqrt(size) * Math.log2(size);
+
+  it("transforms, and back", () => {
+    const expected = new Float64Array(2 * size);
+    reference.transform(expected, values);
+    const out = new Float64Array(2 * size);
+    new Fft(size).forward(out, values);
+    expect(largestDifference(out, expected, 2 * size)).toBeLessThan(tolerance);
+    new Fft(size).inverse(out, expected);
+    expect(largestDifference(out, values, 2 * size)).toBeLessThan(tolerance);
+  });
+
+  it("transforms real values", () => {
+    const complex = Float64Array.from({ length: 2 * size }, (_, i) => (i % 2 === 0 ? values[i / 2] : 0));
+    const expected = new Float64Array(2 * size);
+    reference.transform(expected, complex);
+    const out = new Float64Array(size + 2);
+    new Fft(size).real(out, values.subarray(0, size));
+    expect(largestDifference(out, expected, size + 2)).toBeLessThan(tolerance);
   });
 });
 

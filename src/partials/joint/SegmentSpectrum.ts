@@ -1,3 +1,6 @@
+import { fourierTables } from "../../kernels/fourierTables.js";
+import { kernels } from "../../kernels/kernels.js";
+import { ScratchUser } from "../../kernels/ScratchUser.js";
 import { nextPowerOfTwo } from "../../signal/nextPowerOfTwo.js";
 import { Scratch } from "../../signal/Scratch.js";
 import { sharedFft } from "../../signal/sharedFft.js";
@@ -11,7 +14,8 @@ const LEAST_FRAME_RATE_HZ = 60;
 const MARGIN_SECONDS = 0.1;
 /** Each frame passes all within this distance of the partial, as a share of the frame rate, and nothing beyond half of it. */
 const FLAT_SHARE = 0.36;
-const scratch = { input: new Scratch(), output: new Scratch() };
+const VALUE_BYTES = Float64Array.BYTES_PER_ELEMENT;
+const scratch = new Scratch();
 
 /**
  * The spectrum of a whole passage, from which the frames of any partial are cut: the band around the partial is moved to
@@ -42,7 +46,7 @@ export class SegmentSpectrum {
     this.size = nextPowerOfTwo(Math.max(to - from, 16 * hop));
     this.frameSize = this.size / hop;
     this.binHz = sampleRateHz / this.size;
-    const values = scratch.input.take(this.size);
+    const values = scratch.take(this.size);
     values.fill(0);
     for (let i = Math.max(0, -from); i < to - from && from + i < samples.length; i++) {
       values[i] = samples[from + i];
@@ -67,38 +71,35 @@ export class SegmentSpectrum {
 
   /** Frames of the partial at a constant frequency; peak amplitudes. */
   partial(partialHz: number): ComplexFrames {
-    const { spectrum, size, frameSize, binHz, firstFrame, grid } = this;
+    const { size, frameSize, binHz, firstFrame, grid } = this;
     const centre = Math.round(partialHz / binHz);
-    const input = scratch.input.take(2 * frameSize);
-    input.fill(0);
+    const restHz = partialHz - centre * binHz;
+    // The band is moved by whole bins; the rest is turned away. A phase that stays the same says nothing.
+    const angle = -2 * Math.PI * restHz * grid.hopSeconds;
+    const bytes = 2 * frameSize * VALUE_BYTES;
+    const band = kernels().scratch(3 * bytes + 2 * grid.count * VALUE_BYTES, ScratchUser.band);
+    const real = band + 3 * bytes;
+    const imaginary = real + grid.count * VALUE_BYTES;
+    this.copyBand(centre - frameSize / 2 + 1, frameSize - 1, band / VALUE_BYTES);
+    const { factors } = fourierTables(frameSize);
+    const { functions, f64 } = kernels();
     // The inverse transform divides by its size, where the size of the whole spectrum is wanted; peak amplitudes are twice.
     const scale = (2 * frameSize) / size;
-    for (let offset = -frameSize / 2 + 1; offset < frameSize / 2; offset++) {
-      const bin = centre + offset;
-      if (bin < 1 || bin >= size / 2) continue;
-      const weight = scale * this.response(bin * binHz - partialHz);
-      const place = offset < 0 ? offset + frameSize : offset;
-      input[2 * place] = weight * spectrum[2 * bin];
-      input[2 * place + 1] = weight * spectrum[2 * bin + 1];
-    }
-    const output = scratch.output.take(2 * frameSize);
-    sharedFft(frameSize).inverse(output, input);
-    const real = new Float64Array(grid.count);
-    const imaginary = new Float64Array(grid.count);
-    const restCycles = (partialHz - centre * binHz) * grid.hopSeconds;
-    // The band was moved by whole bins; the rest is turned away here. A phase that stays the same says nothing.
-    const stepReal = Math.cos(2 * Math.PI * restCycles);
-    const stepImaginary = -Math.sin(2 * Math.PI * restCycles);
-    let cosine = 1;
-    let sine = 0;
-    for (let m = 0; m < grid.count; m++) {
-      const place = (firstFrame + m) % frameSize;
-      real[m] = output[2 * place] * cosine - output[2 * place + 1] * sine;
-      imaginary[m] = output[2 * place] * sine + output[2 * place + 1] * cosine;
-      const next = cosine * stepReal - sine * stepImaginary;
-      sine = cosine * stepImaginary + sine * stepReal;
-      cosine = next;
-    }
-    return { real, imaginary };
+    // biome-ignore format: arguments of a kernel
+    functions.cutBand(band, band + bytes, band + 2 * bytes, factors, frameSize, scale, binHz, restHz, this.flatHz, 0.5 / grid.hopSeconds, Math.cos(angle), Math.sin(angle), firstFrame, grid.count, real, imaginary);
+    const first = real / VALUE_BYTES;
+    return {
+      real: f64.slice(first, first + grid.count),
+      imaginary: f64.slice(first + grid.count, first + 2 * grid.count),
+    };
+  }
+
+  /** Copies bins into the kernels' memory; those that the spectrum doesn't have, and that of 0 Hz, are 0. */
+  private copyBand(firstBin: number, count: number, to: number): void {
+    const { f64 } = kernels();
+    const from = Math.max(1, firstBin);
+    const end = Math.min(this.size / 2, firstBin + count);
+    if (from > firstBin || end < firstBin + count) f64.fill(0, to, to + 2 * count);
+    if (end > from) f64.set(this.spectrum.subarray(2 * from, 2 * end), to + 2 * (from - firstBin));
   }
 }

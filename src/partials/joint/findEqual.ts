@@ -2,7 +2,7 @@ import { closeIn, setOut } from "./closeIn.js";
 import { followUnison } from "./followUnison.js";
 import { type JointState, type JointString, moveString } from "./JointState.js";
 import { locateString } from "./locateString.js";
-import { meanSquare, neighbourPhasor, separateAll } from "./separatePartial.js";
+import { PartialFit } from "./PartialFit.js";
 
 /** Strings with one target that leave more than this share of their partials' power may not have been found yet. */
 const WELL_EXPLAINED = 0.003;
@@ -117,12 +117,10 @@ function lineStarts(state: JointState, strings: readonly JointString[]): number[
     moveString(state, candidate, baseHz + apartHz, new Float64Array(state.grid.count));
     return numbers.reduce((sum, number) => {
       if (number > first.partialCount) return sum;
-      const frames = first.frames.partial(number);
-      const columns = [...others, candidate].map((string) =>
-        neighbourPhasor(state, first, number, { string, number }),
-      );
-      const { rest } = separateAll(columns, frames, state.taper);
-      return sum - Math.log(Math.max(meanSquare(rest), 1e-300));
+      const fit = new PartialFit(state, first, number, strings.length);
+      for (const string of [...others, candidate]) fit.addNeighbour({ string, number });
+      fit.takeOut(fit.solve());
+      return sum - Math.log(Math.max(fit.restPower(), 1e-300));
     }, 0);
   });
   return scores

@@ -1,9 +1,9 @@
 import { smoothFrames } from "../smoothFrames.js";
-import type { ComplexFrames } from "./ComplexFrames.js";
 import { type JointState, type JointString, moveAlong } from "./JointState.js";
 import { NEIGHBOUR_HZ, neighbours } from "./neighbours.js";
-import { meanSquare, neighbourPhasor, separateAll } from "./separatePartial.js";
+import { PartialFit } from "./PartialFit.js";
 import { solveSymmetric } from "./solveSymmetric.js";
+import { UnisonEquations } from "./UnisonEquations.js";
 
 const MOST_STEPS = 12;
 /** Once no course moves further than this in a step (rms, cycles of the fundamental), they stand. */
@@ -54,10 +54,8 @@ interface StepDone {
 
 /** One step of all courses and gains; null where there is nothing to go by. */
 function stepTogether(state: JointState, strings: readonly JointString[]): StepDone | null {
-  const { grid, taper } = state;
-  const size = 2 * strings.length;
-  const normal = Array.from({ length: size * size }, () => new Float64Array(grid.count));
-  const right = Array.from({ length: size }, () => new Float64Array(grid.count));
+  const { grid } = state;
+  const equations = new UnisonEquations(grid.count, strings.length);
   let power = 0;
   let restPower = 0;
   const [reference] = strings;
@@ -66,58 +64,22 @@ function stepTogether(state: JointState, strings: readonly JointString[]): StepD
       ({ string }) => !strings.includes(string),
     );
     if (near.some(({ string }) => !string.located)) continue;
-    const own = strings.map((string) => neighbourPhasor(state, reference, number, { string, number }));
-    const others = near.map((one) => neighbourPhasor(state, reference, number, one));
-    const frames = reference.frames.partial(number);
-    const { amplitudes, rest } = separateAll([...own, ...others], frames, taper);
-    addEquations(number, own, amplitudes, rest, normal, right);
-    power += meanSquare(frames);
-    restPower += meanSquare(rest);
+    const fit = new PartialFit(state, reference, number, strings.length + near.length);
+    power += fit.restPower();
+    for (const string of strings) fit.addNeighbour({ string, number });
+    for (const one of near) fit.addNeighbour(one);
+    const found = fit.solve();
+    fit.takeOut(found);
+    const left = fit.restPower();
+    restPower += left;
+    equations.add(fit, number, found.amplitudes, left);
   }
   if (!(power > 0)) return null;
-  const smoothed = smoothFrames({ real: normal, imaginary: right }, grid);
+  const smoothed = smoothFrames(equations.read(), grid);
   return {
     movedCycles: applyStep(state, strings, smoothed.real, smoothed.imaginary),
     unexplained: restPower / power,
   };
-}
-
-function addEquations(
-  number: number,
-  own: readonly ComplexFrames[],
-  amplitudes: Float64Array,
-  rest: ComplexFrames,
-  normal: readonly Float64Array[],
-  right: readonly Float64Array[],
-): void {
-  const count = rest.real.length;
-  const size = right.length;
-  const restPower = Math.max(meanSquare(rest), 1e-300);
-  const turn = 2 * Math.PI * number;
-  const real = new Float64Array(size);
-  const imaginary = new Float64Array(size);
-  const weight = 1 / restPower;
-  for (let m = 0; m < count; m++) {
-    for (let k = 0; k < own.length; k++) {
-      const phasor = own[k];
-      const a = amplitudes[2 * k] * phasor.real[m] - amplitudes[2 * k + 1] * phasor.imaginary[m];
-      const b = amplitudes[2 * k] * phasor.imaginary[m] + amplitudes[2 * k + 1] * phasor.real[m];
-      real[2 * k] = -turn * b;
-      imaginary[2 * k] = turn * a;
-      real[2 * k + 1] = a;
-      imaginary[2 * k + 1] = b;
-    }
-    const restReal = weight * rest.real[m];
-    const restImaginary = weight * rest.imaginary[m];
-    for (let i = 0; i < size; i++) {
-      right[i][m] += real[i] * restReal + imaginary[i] * restImaginary;
-      const scaledReal = weight * real[i];
-      const scaledImaginary = weight * imaginary[i];
-      for (let j = 0; j <= i; j++) {
-        normal[i * size + j][m] += scaledReal * real[j] + scaledImaginary * imaginary[j];
-      }
-    }
-  }
 }
 
 function applyStep(

@@ -5,7 +5,7 @@ import type { ComplexFrames } from "./ComplexFrames.js";
 import { FrameScratch } from "./FrameScratch.js";
 import { type JointState, type JointString, moveString } from "./JointState.js";
 import { NEIGHBOUR_HZ, type Neighbour, neighbours } from "./neighbours.js";
-import { innerProduct, neighbourPhasor, separateAll } from "./separatePartial.js";
+import { PartialFit } from "./PartialFit.js";
 
 /** Few partials find a frequency as well as many, and low ones are not torn apart by the swing of the wheel. */
 const MOST_PARTIALS = 5;
@@ -109,11 +109,7 @@ function evidenceOf(
   reach: number,
 ): Evidence {
   const { taper } = state;
-  const frames = string.frames.partial(number);
-  const phasors = known.map((one, i) =>
-    neighbourPhasor(state, string, number, one, frameScratch.take(i, state.grid.count)),
-  );
-  const rest = phasors.length === 0 ? frames : separateAll(phasors, frames, taper).rest;
+  const { phasors, rest } = withoutKnown(state, string, number, known);
   const basis = orthonormal(phasors, taper);
   const energy = Math.max(innerProduct(rest, rest, taper)[0], 1e-300);
   const total = totalOf(taper);
@@ -129,6 +125,43 @@ function evidenceOf(
     left[i] = free < LEAST_UNCOVERED * total ? 1 : 1 - Math.min(0.999, explained[i] / free / energy);
   }
   return { number, energy, left, reach };
+}
+
+/** The frames with the known neighbours taken out, and how these look there. */
+function withoutKnown(
+  state: JointState,
+  string: JointString,
+  number: number,
+  known: readonly Neighbour[],
+): { phasors: readonly ComplexFrames[]; rest: ComplexFrames } {
+  if (known.length === 0) return { phasors: [], rest: string.frames.partial(number) };
+  const fit = new PartialFit(state, string, number, known.length);
+  for (const one of known) fit.addNeighbour(one);
+  fit.takeOut(fit.solve());
+  const frames = (index: number) => frameScratch.take(index, state.grid.count);
+  const rest = frames(0);
+  fit.readValues(rest);
+  const phasors = known.map((_, i) => {
+    const column = frames(i + 1);
+    fit.readColumn(i, column);
+    return column;
+  });
+  return { phasors, rest };
+}
+
+/** Weighted inner product of two columns, the first conjugated. */
+function innerProduct(
+  a: ComplexFrames,
+  b: ComplexFrames,
+  weights: Float64Array,
+): [real: number, imaginary: number] {
+  let real = 0;
+  let imaginary = 0;
+  for (let m = 0; m < weights.length; m++) {
+    real += weights[m] * (a.real[m] * b.real[m] + a.imaginary[m] * b.imaginary[m]);
+    imaginary += weights[m] * (a.real[m] * b.imaginary[m] - a.imaginary[m] * b.real[m]);
+  }
+  return [real, imaginary];
 }
 
 function totalOf(weights: Float64Array): number {

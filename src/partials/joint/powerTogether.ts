@@ -1,7 +1,6 @@
-import type { ComplexFrames } from "./ComplexFrames.js";
 import type { JointState, JointString } from "./JointState.js";
 import type { Neighbour } from "./neighbours.js";
-import { neighbourPhasor, separateAll } from "./separatePartial.js";
+import { PartialFit } from "./PartialFit.js";
 
 /**
  * Mean power of a partial and those of other strings that all but coincide with it. How it is shared out between them
@@ -18,21 +17,12 @@ export function powerTogether(
   near: readonly Neighbour[],
   sharing: readonly Neighbour[],
 ): number {
-  const { count } = state.grid;
-  const self = { real: string.gain, imaginary: new Float64Array(count) };
-  const columns = [self, ...near.map((one) => neighbourPhasor(state, string, number, one))];
-  const { amplitudes } = separateAll(columns, string.frames.partial(number), state.taper);
-  const counts = [true, ...near.map((one) => sharing.includes(one))];
-  const together: ComplexFrames = { real: new Float64Array(count), imaginary: new Float64Array(count) };
-  for (const [c, { real, imaginary }] of columns.entries()) {
-    if (!counts[c]) continue;
-    const [a, b] = [amplitudes[2 * c], amplitudes[2 * c + 1]];
-    for (let m = 0; m < count; m++) {
-      together.real[m] += a * real[m] - b * imaginary[m];
-      together.imaginary[m] += a * imaginary[m] + b * real[m];
-    }
-  }
-  let sum = 0;
-  for (let m = 0; m < count; m++) sum += together.real[m] ** 2 + together.imaginary[m] ** 2;
-  return sum / count;
+  const fit = new PartialFit(state, string, number, near.length + 1);
+  fit.addGain();
+  for (const one of near) fit.addNeighbour(one);
+  const found = fit.solve();
+  fit.clearValues();
+  // Taken out of nothing, they leave themselves, upside down.
+  fit.takeOut(found, (column) => column === 0 || sharing.includes(near[column - 1]));
+  return fit.restPower();
 }

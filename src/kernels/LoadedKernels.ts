@@ -1,0 +1,154 @@
+import type { ScratchUser } from "./ScratchUser.js";
+
+/** Places in the kernels' memory are byte offsets; the sources in `assembly/` say what each asks for. */
+export interface KernelFunctions {
+  transform(values: number, work: number, factors: number, size: number): number;
+  inverse(values: number, work: number, factors: number, size: number): number;
+  transformReal(values: number, work: number, factors: number, turns: number, half: number): number;
+  decimate(
+    input: number,
+    taps: number,
+    tapCount: number,
+    factor: number,
+    output: number,
+    count: number,
+  ): void;
+  cutBand(
+    band: number,
+    values: number,
+    work: number,
+    factors: number,
+    size: number,
+    scale: number,
+    binHz: number,
+    restHz: number,
+    flatHz: number,
+    edgeHz: number,
+    turnReal: number,
+    turnImaginary: number,
+    firstFrame: number,
+    count: number,
+    real: number,
+    imaginary: number,
+  ): void;
+  summarise(samples: number, count: number, result: number): void;
+  productSum(first: number, second: number, count: number): number;
+  firstOutside(samples: number, start: number, count: number, lowest: number, highest: number): number;
+  smooth(values: number, weights: number, half: number, count: number, smoothed: number): void;
+  neighbourColumn(
+    mine: number,
+    theirs: number,
+    gain: number,
+    level: number,
+    turnReal: number,
+    turnImaginary: number,
+    count: number,
+    real: number,
+    imaginary: number,
+  ): void;
+  innerProduct(
+    aReal: number,
+    aImaginary: number,
+    bReal: number,
+    bImaginary: number,
+    weights: number,
+    count: number,
+    result: number,
+  ): void;
+  takeOut(
+    real: number,
+    imaginary: number,
+    columnReal: number,
+    columnImaginary: number,
+    amplitudeReal: number,
+    amplitudeImaginary: number,
+    count: number,
+  ): void;
+  restEnergy(
+    real: number,
+    imaginary: number,
+    column: number,
+    amplitudeReal: number,
+    amplitudeImaginary: number,
+    count: number,
+  ): number;
+  addEquations(
+    columns: number,
+    amplitudes: number,
+    restReal: number,
+    restImaginary: number,
+    strings: number,
+    turn: number,
+    weight: number,
+    count: number,
+    normal: number,
+    right: number,
+    rows: number,
+  ): void;
+  addPower(
+    samples: number,
+    window: number,
+    size: number,
+    values: number,
+    work: number,
+    factors: number,
+    turns: number,
+    power: number,
+    firstBin: number,
+    lastBin: number,
+  ): void;
+  addPowers(
+    first: number,
+    second: number,
+    window: number,
+    size: number,
+    values: number,
+    work: number,
+    factors: number,
+    power: number,
+    firstBin: number,
+    lastBin: number,
+  ): void;
+  correlate(
+    power: number,
+    amplitude: number,
+    firstBin: number,
+    lastBin: number,
+    last: number,
+    waves: number,
+    folded: number,
+    work: number,
+    factors: number,
+    turns: number,
+    correlation: number,
+    count: number,
+  ): void;
+  firstHighPeak(
+    correlation: number,
+    envelope: number,
+    amplitude: number,
+    size: number,
+    firstBin: number,
+    lastBin: number,
+    lagMinimum: number,
+    lagMaximum: number,
+    leastClarity: number,
+    firstPeakShare: number,
+    roughShare: number,
+    dipShare: number,
+    lags: number,
+    result: number,
+  ): void;
+}
+
+/** The kernels and the memory that they work in. */
+export interface LoadedKernels {
+  readonly functions: KernelFunctions;
+  /** The memory as it is now: to be asked for anew after an allocation, which may move it. */
+  readonly f32: Float32Array;
+  readonly f64: Float64Array;
+  /** Memory for good, in steps of 16 bytes: for tables that are made once. */
+  allocate(byteCount: number): number;
+  /** Memory of one user until that user asks for it the next time; nothing is promised of what is in it. */
+  scratch(byteCount: number, user: ScratchUser): number;
+}

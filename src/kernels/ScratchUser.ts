@@ -1,0 +1,13 @@
+/** Who works in the scratch memory: each has its own, since one may be at work while another is called. */
+export const ScratchUser = {
+  fourier: 0,
+  decimation: 1,
+  tracker: 2,
+  smoothing: 3,
+  columns: 4,
+  equations: 5,
+  survey: 6,
+  sums: 7,
+  band: 8,
+} as const;
+export type ScratchUser = (typeof ScratchUser)[keyof typeof ScratchUser];

@@ -1,0 +1,7 @@
+export { cutBand } from "./band";
+export { addEquations, innerProduct, neighbourColumn, restEnergy, takeOut } from "./columns";
+export { decimate } from "./decimation";
+export { inverse, transform, transformReal } from "./fourier";
+export { smooth } from "./smoothing";
+export { firstOutside, productSum, summarise } from "./survey";
+export { addPower, addPowers, correlate, firstHighPeak } from "./tracker";

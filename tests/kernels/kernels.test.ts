@@ -1,0 +1,38 @@
+import { describe, expect, it, vi } from "vitest";
+import { kernels } from "../../src/kernels/kernels.js";
+import { ScratchUser } from "../../src/kernels/ScratchUser.js";
+
+describe("the kernels' memory", () => {
+  it("keeps what was put where it was allocated while it grows, and gives each user its own", () => {
+    const at = kernels().allocate(32);
+    kernels().f64.set([1, 2, 3, 4], at / 8);
+    const own = kernels().scratch(64, ScratchUser.smoothing);
+    const before = kernels().f64.buffer.byteLength;
+    const other = kernels().scratch(2 * before, ScratchUser.columns);
+    expect(kernels().f64.buffer.byteLength).toBeGreaterThan(before);
+    expect([...kernels().f64.subarray(at / 8, at / 8 + 4)]).toEqual([1, 2, 3, 4]);
+    expect(kernels().scratch(64, ScratchUser.smoothing)).toBe(own);
+    expect(other + 2 * before).toBeLessThanOrEqual(kernels().f64.buffer.byteLength);
+  });
+
+  it("begins every part at a multiple of 16 bytes, one after another", () => {
+    const first = kernels().allocate(5);
+    const second = kernels().allocate(17);
+    const third = kernels().allocate(8);
+    expect([first % 16, second - first, third - second]).toEqual([0, 16, 32]);
+  });
+});
+
+it("a host without WebAssembly is told so, as an error of its own", async () => {
+  vi.stubGlobal("WebAssembly", undefined);
+  vi.resetModules();
+  try {
+    const fresh = await import("../../src/kernels/kernels.js");
+    expect(() => fresh.kernels()).toThrow(
+      expect.objectContaining({ code: "kernels-unavailable", details: { reason: "TypeError" } }),
+    );
+  } finally {
+    vi.unstubAllGlobals();
+    vi.resetModules();
+  }
+});
