@@ -1,5 +1,5 @@
 import { blackmanHarrisWindow } from "../signal/blackmanHarrisWindow.js";
-import { sharedFft } from "../signal/sharedFft.js";
+import { WindowedPower } from "../signal/WindowedPower.js";
 import type { AudioRecording } from "./AudioRecording.js";
 import type { TimeSpan } from "./findPauses.js";
 import { withoutNonFinite } from "./withoutNonFinite.js";
@@ -37,22 +37,14 @@ export function fullRateSpectrum(
   const size = 2 ** Math.round(Math.log2(WINDOW_SECONDS * sampleRateHz));
   const starts = windowStarts(recording, notes, size);
   if (starts.length === 0) return null;
-  const fft = sharedFft(size);
   const taper = blackmanHarrisWindow(size);
   const squares = taper.reduce((sum, value) => sum + value * value, 0);
-  const values = new Float64Array(size);
-  const out = new Float64Array(size + 2);
-  const density = new Float64Array(size / 2);
+  const powers = new WindowedPower(size, taper);
   for (const start of starts) {
-    for (const channel of recording.read(start, size)) {
-      const samples = withoutNonFinite(channel);
-      for (let i = 0; i < size; i++) values[i] = (samples[i] ?? 0) * taper[i];
-      fft.real(out, values);
-      for (let b = 0; b < density.length; b++) density[b] += out[2 * b] ** 2 + out[2 * b + 1] ** 2;
-    }
+    for (const channel of recording.read(start, size)) powers.add(withoutNonFinite(channel), 0);
   }
   const scale = 2 / (sampleRateHz * squares * channelCount * starts.length);
-  for (let b = 0; b < density.length; b++) density[b] *= scale;
+  const density = powers.sums.subarray(0, size / 2).map((power) => power * scale);
   return { binHz: sampleRateHz / size, density, windowCount: starts.length };
 }
 

@@ -1,6 +1,6 @@
-import { Fft } from "../signal/Fft.js";
 import { hannWindow } from "../signal/hannWindow.js";
 import { median } from "../signal/median.js";
+import { WindowedPower } from "../signal/WindowedPower.js";
 
 /** Power spectra of several stretches, averaged; power mean of the channels. */
 export interface StretchSpectrum {
@@ -94,22 +94,15 @@ function addTo(sum: Float64Array, window: WindowSpectrum): void {
 
 /** A function that measures the first `length` samples from `start`, zero-padded to `size`. */
 function spectrumOf(size: number, rateHz: number) {
-  const fft = new Fft(size);
-  const out = new Float64Array(size + 2);
-  const values = new Float64Array(size);
   let taper = hannWindow(size);
   return (channels: readonly Float32Array[], start: number, length: number): WindowSpectrum => {
     const used = Math.min(length, size);
     if (taper.length !== used) taper = hannWindow(used);
     // Hann: the squares sum to 3/8 of the length; one-sided, so twice.
     const scale = 2 / (rateHz * 0.375 * used * channels.length);
-    const density = new Float64Array(size / 2);
-    for (const channel of channels) {
-      values.fill(0);
-      for (let i = 0; i < used; i++) values[i] = channel[start + i] * taper[i];
-      fft.real(out, values);
-      for (let b = 0; b < density.length; b++) density[b] += scale * (out[2 * b] ** 2 + out[2 * b + 1] ** 2);
-    }
+    const powers = new WindowedPower(size, taper);
+    for (const channel of channels) powers.add(channel, start);
+    const density = powers.sums.subarray(0, size / 2).map((power) => power * scale);
     let power = 0;
     for (let b = Math.ceil((POWER_FROM_HZ * size) / rateHz); b < density.length; b++) power += density[b];
     return { density, power };

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { documentHead } from "../document/documentHead.js";
 import { intervalSchema } from "../document/intervalSchema.js";
 import { targetSettings } from "../document/targetSettings.js";

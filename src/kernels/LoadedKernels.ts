@@ -34,6 +34,17 @@ export interface KernelFunctions {
   summarise(samples: number, count: number, result: number): void;
   productSum(first: number, second: number, count: number): number;
   firstOutside(samples: number, start: number, count: number, lowest: number, highest: number): number;
+  whitenedProducts(
+    series: number,
+    rows: number,
+    count: number,
+    filter: number,
+    order: number,
+    white: number,
+    products: number,
+  ): void;
+  decode16(from: number, stride: number, to: number, count: number): void;
+  decode24(from: number, stride: number, to: number, count: number): void;
   smooth(values: number, weights: number, half: number, count: number, smoothed: number): void;
   neighbourColumn(
     mine: number,
@@ -145,6 +156,7 @@ export interface KernelFunctions {
 export interface LoadedKernels {
   readonly functions: KernelFunctions;
   /** The memory as it is now: to be asked for anew after an allocation, which may move it. */
+  readonly u8: Uint8Array;
   readonly f32: Float32Array;
   readonly f64: Float64Array;
   /** Memory for good, in steps of 16 bytes: for tables that are made once. */

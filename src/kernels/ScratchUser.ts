@@ -9,5 +9,8 @@ export const ScratchUser = {
   survey: 6,
   sums: 7,
   band: 8,
+  whitening: 9,
+  windowedPower: 10,
+  decoding: 11,
 } as const;
 export type ScratchUser = (typeof ScratchUser)[keyof typeof ScratchUser];

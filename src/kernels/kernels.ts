@@ -55,12 +55,14 @@ function makeKernels(): LoadedKernels {
 }
 
 function withMemory(memory: KernelMemory, functions: KernelFunctions): LoadedKernels {
+  let u8 = new Uint8Array(memory.buffer);
   let f32 = new Float32Array(memory.buffer);
   let f64 = new Float64Array(memory.buffer);
   let end = FIRST_FREE;
   const scratches: { start: number; byteCount: number }[] = [];
   const refresh = () => {
     if (f64.buffer === memory.buffer) return;
+    u8 = new Uint8Array(memory.buffer);
     f32 = new Float32Array(memory.buffer);
     f64 = new Float64Array(memory.buffer);
   };
@@ -74,6 +76,9 @@ function withMemory(memory: KernelMemory, functions: KernelFunctions): LoadedKer
   };
   return {
     functions,
+    get u8() {
+      return u8;
+    },
     get f32() {
       return f32;
     },

@@ -1,6 +1,6 @@
 import { hannWindow } from "../signal/hannWindow.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
-import { sharedFft } from "../signal/sharedFft.js";
+import { WindowedPower } from "../signal/WindowedPower.js";
 
 const WINDOW_SECONDS = 0.25;
 const STEP_SECONDS = 0.1;
@@ -43,22 +43,13 @@ export function findChanges(samples: Float32Array, sampleRateHz: number, firstSe
 
 /** Power spectra of overlapping windows, each added to the sum of all before it; entry 0 is empty. */
 function runningSums(samples: Float32Array, sampleRateHz: number, size: number, stepSamples: number) {
-  const fft = sharedFft(size);
-  const window = hannWindow(size);
   const from = Math.ceil((LOWEST_HZ * size) / sampleRateHz);
   const to = Math.min(size / 2, Math.floor((HIGHEST_HZ * size) / sampleRateHz));
-  const input = new Float64Array(size);
-  const output = new Float64Array(size + 2);
+  const powers = new WindowedPower(size, hannWindow(size));
   const sums = [new Float64Array(to - from + 1)];
   for (let start = 0; start + size <= samples.length; start += stepSamples) {
-    for (let i = 0; i < size; i++) input[i] = window[i] * samples[start + i];
-    fft.real(output, input);
-    const last = sums[sums.length - 1];
-    const sum = new Float64Array(last.length);
-    for (let k = 0; k < sum.length; k++) {
-      sum[k] = last[k] + output[2 * (from + k)] ** 2 + output[2 * (from + k) + 1] ** 2;
-    }
-    sums.push(sum);
+    powers.add(samples, start);
+    sums.push(powers.sums.slice(from, to + 1));
   }
   return sums;
 }

@@ -1,5 +1,5 @@
 import { blackmanHarrisWindow } from "./blackmanHarrisWindow.js";
-import { sharedFft } from "./sharedFft.js";
+import { WindowedPower } from "./WindowedPower.js";
 
 /** Main lobe of the window reaches this many bins to either side. */
 export const MAIN_LOBE_BINS = 4;
@@ -37,27 +37,22 @@ function windowOf(length: number): Window {
  * Averaged periodogram (Welch 1967) with the four-term Blackman-Harris window (Harris 1978, side lobes 92 dB down), at
  * half overlap.
  *
- * @param size - segment length, a power of two; a shorter signal is taken as one segment, padded with silence
+ * @param size - segment length, a power of two, 4 or more; a shorter signal is taken as one segment, padded with silence
  */
 export function averageSpectrum(samples: Float32Array, sampleRateHz: number, size: number): AverageSpectrum {
-  const fft = sharedFft(size);
   const length = Math.min(size, samples.length);
   const { window, sum, sumOfSquares } = windowOf(length);
-  const input = new Float64Array(size);
-  const output = new Float64Array(size + 2);
-  const density = new Float64Array(size / 2 + 1);
+  const powers = new WindowedPower(size, window);
   const step = Math.max(1, length >> 1);
   let segmentCount = 0;
   for (let start = 0; length > 0 && start + length <= samples.length; start += step) {
-    for (let i = 0; i < length; i++) input[i] = window[i] * samples[start + i];
-    fft.real(output, input);
-    for (let k = 0; k < density.length; k++) density[k] += output[2 * k] ** 2 + output[2 * k + 1] ** 2;
+    powers.add(samples, start);
     segmentCount++;
   }
   const scale = segmentCount === 0 ? 0 : 4 / (sampleRateHz * sumOfSquares * segmentCount);
   return {
     binHz: sampleRateHz / size,
-    density: density.map((value) => value * scale),
+    density: powers.sums.map((value) => value * scale),
     noiseBandwidthHz: (sampleRateHz * sumOfSquares) / (sum * sum),
     segmentCount,
   };

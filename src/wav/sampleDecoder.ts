@@ -1,3 +1,5 @@
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import { A_LAW_TABLE, MU_LAW_TABLE } from "./g711Tables.js";
 import type { WavFormat } from "./WavFormat.js";
 
@@ -24,24 +26,36 @@ const unsigned8: SampleDecoder = (bytes, from, stride, output, to, count) => {
   }
 };
 
-const signed16 =
-  (littleEndian: boolean): SampleDecoder =>
-  (bytes, from, stride, output, to, count) => {
-    for (let i = to, at = from; i < to + count; i++, at += stride) {
-      output[i] = bytes.getInt16(at, littleEndian) / 0x8000;
-    }
-  };
+const signed16 = (littleEndian: boolean): SampleDecoder =>
+  littleEndian
+    ? byKernel("decode16", 2)
+    : (bytes, from, stride, output, to, count) => {
+        for (let i = to, at = from; i < to + count; i++, at += stride)
+          output[i] = bytes.getInt16(at) / 0x8000;
+      };
 
-const signed24 = (littleEndian: boolean): SampleDecoder => {
-  const high = littleEndian ? 1 : 0;
-  const low = littleEndian ? 0 : 2;
+const signed24 = (littleEndian: boolean): SampleDecoder =>
+  littleEndian
+    ? byKernel("decode24", 3)
+    : (bytes, from, stride, output, to, count) => {
+        for (let i = to, at = from; i < to + count; i++, at += stride) {
+          output[i] = (bytes.getInt16(at) * 0x100 + bytes.getUint8(at + 2)) / 0x800000;
+        }
+      };
+
+/** The two formats that most recorders write: by a kernel, in half of the time. */
+function byKernel(name: "decode16" | "decode24", bytesPerSample: number): SampleDecoder {
   return (bytes, from, stride, output, to, count) => {
-    for (let i = to, at = from; i < to + count; i++, at += stride) {
-      const value = bytes.getInt16(at + high, littleEndian) * 0x100 + bytes.getUint8(at + low);
-      output[i] = value / 0x800000;
-    }
+    const used = count > 0 ? (count - 1) * stride + bytesPerSample : 0;
+    const outAt = Math.ceil(used / 16) * 16;
+    const at = kernels().scratch(outAt + count * output.BYTES_PER_ELEMENT, ScratchUser.decoding);
+    const { functions, u8, f32 } = kernels();
+    u8.set(new Uint8Array(bytes.buffer, bytes.byteOffset + from, used), at);
+    functions[name](at, stride, at + outAt, count);
+    const first = (at + outAt) / output.BYTES_PER_ELEMENT;
+    output.set(f32.subarray(first, first + count), to);
   };
-};
+}
 
 const signed32 =
   (littleEndian: boolean): SampleDecoder =>

@@ -1,3 +1,5 @@
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import { burgFilter } from "../statistics/burgFilter.js";
 import { backSolved, cholesky, forwardSolved } from "../statistics/cholesky.js";
 
@@ -26,6 +28,7 @@ export const FILTER_ORDER = 4;
 const PER_COLUMN = 5;
 /** The filter comes from the rest, and the rest from the filter: this often, where nothing is known of it. */
 const ROUNDS = 3;
+const VALUE_BYTES = Float64Array.BYTES_PER_ELEMENT;
 const NO_FILTER = Float64Array.of(1);
 
 /**
@@ -104,17 +107,10 @@ function fitThrough(
   filter: Float64Array,
 ): WhitenedFit | null {
   const size = columns.length;
-  const white = columns.map((column) => filtered(column, filter));
-  const target = filtered(values, filter);
-  const count = target.length;
+  const count = values.length - (filter.length - 1);
   const degreesOfFreedom = count - PER_COLUMN * size - (filter.length - 1);
   if (degreesOfFreedom < 8) return null;
-  const gram = new Float64Array(size * size);
-  const right = new Float64Array(size);
-  for (let r = 0; r < size; r++) {
-    for (let c = 0; c <= r; c++) gram[r * size + c] = dot(white[r], white[c]);
-    right[r] = dot(white[r], target);
-  }
+  const { white, target, gram, right } = whitened(values, columns, filter);
   const factor = cholesky(gram, size);
   if (factor === null) return null;
   const coefficients = backSolved(factor, forwardSolved(factor, right));
@@ -130,6 +126,34 @@ function fitThrough(
   }
   const logLikelihood = -0.5 * count * Math.log(Math.max(squares / count, 1e-18));
   return { coefficients, covariance, degreesOfFreedom, filter, innovations, variance, logLikelihood };
+}
+
+/** Columns and series through the filter, and their inner products, by a kernel. */
+function whitened(values: Float64Array, columns: readonly Float64Array[], filter: Float64Array) {
+  const size = columns.length;
+  const rows = size + 1;
+  const length = values.length;
+  const at =
+    kernels().scratch(
+      (2 * rows * length + rows * rows + filter.length) * VALUE_BYTES,
+      ScratchUser.whitening,
+    ) / VALUE_BYTES;
+  const whiteAt = at + rows * length;
+  const productsAt = whiteAt + rows * length;
+  const filterAt = productsAt + rows * rows;
+  const { functions, f64 } = kernels();
+  for (const [r, series] of [...columns, values].entries()) f64.set(series, at + r * length);
+  f64.set(filter, filterAt);
+  const order = filter.length - 1;
+  // biome-ignore format: arguments of a kernel
+  functions.whitenedProducts(VALUE_BYTES * at, rows, length, VALUE_BYTES * filterAt, order, VALUE_BYTES * whiteAt, VALUE_BYTES * productsAt);
+  const row = (r: number) => f64.slice(whiteAt + r * length, whiteAt + r * length + length - order);
+  const gram = new Float64Array(size * size);
+  for (let r = 0; r < size; r++) {
+    gram.set(f64.subarray(productsAt + r * rows, productsAt + r * rows + r + 1), r * size);
+  }
+  const right = f64.slice(productsAt + size * rows, productsAt + size * rows + size);
+  return { white: columns.map((_, r) => row(r)), target: row(size), gram, right };
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
