@@ -173,6 +173,7 @@ export { type InstrumentChange, otherInstrument } from "./stringing/otherInstrum
 export { readStringing, type StrungInstrument } from "./stringing/readStringing.js";
 export type { StringingComparison, StringingReading, StringingRow } from "./stringing/StringingReading.js";
 export { type StringingDocument, stringingDocumentSchema } from "./stringing/stringingDocumentSchema.js";
+export { type StringMaterial, stringMaterials } from "./stringing/stringMaterials.js";
 export type { StringMovement } from "./strings/StringMovement.js";
 export type { PairReading, PassageReading, StringReading, StringStatus } from "./strings/StringReading.js";
 

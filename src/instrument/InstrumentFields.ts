@@ -1,10 +1,10 @@
-import type { InstrumentFile } from "./instrumentSchema.js";
+import type { Instrument, InstrumentString } from "./Instrument.js";
 
 /** An entry of an instrument file that stands by itself. */
-export type InstrumentKey = Exclude<keyof InstrumentFile, "strings">;
+export type InstrumentKey = Exclude<keyof Instrument, "strings">;
 
 /** An entry of one string. */
-export type StringKey = keyof InstrumentFile["strings"][number];
+export type StringKey = keyof InstrumentString;
 
 /** The entries of one string as texts, as a form shows them; empty where the file has none. */
 export type StringFields = Readonly<Record<StringKey, string>>;

@@ -59,7 +59,7 @@ describe("an instrument file and a form", () => {
         expect(readInstrument(text)).toEqual(instrument);
         expect(readInstrument(typed(readInstrumentFields(text)))).toEqual(instrument);
       }),
-      { seed: 7_120_338, numRuns: 150 },
+      { seed: 31_904_271, numRuns: 150 },
     );
   });
 
@@ -68,7 +68,7 @@ describe("an instrument file and a form", () => {
   const demo = readFileSync(new URL("../../fixtures/demo-instrument.yaml", import.meta.url), "utf8");
 
   it.each([
-    ["the demo's file", demo],
+    ["the demo's file", demo] as const,
     ...examples.map((text, i) => [`example ${i + 1} of the README`, text] as const),
   ])("say the same of %s", (_, text) => {
     const fields = readInstrumentFields(text);
@@ -94,9 +94,9 @@ describe("an instrument file and a form", () => {
         const fields = readInstrumentFields(after);
         expect(fields.name).toBe(text.trim());
         expect(fields.strings[0]?.material).toBe(text.trim());
-        if (from !== "") expect(after).toMatch(/ # one\n[^]* # two\n$/);
+        if (from !== "") expect(after).toMatch(/ # one\n[\s\S]* # two\n$/);
       }),
-      { seed: 66_120, numRuns: 400 },
+      { seed: 8_410_077, numRuns: 400 },
     );
   });
 });
@@ -237,7 +237,7 @@ describe("editInstrument", () => {
           expect(shown).toBe(one.text);
         }
       }),
-      { seed: 5_519_023, numRuns: 300 },
+      { seed: 70_266_913, numRuns: 300 },
     );
   });
 });
