@@ -51,12 +51,22 @@ export { type LogProblem, type LogReading, readLog } from "./history/readLog.js"
 export { startsLog } from "./history/startsLog.js";
 export type { PlacedTake } from "./history/takesInOrder.js";
 export { builtInTunings } from "./instrument/builtInTunings.js";
+export { editInstrument, type InstrumentEdit } from "./instrument/editInstrument.js";
 export { findTuning } from "./instrument/findTuning.js";
 export type { Instrument, InstrumentString, StringRole, StringTarget } from "./instrument/Instrument.js";
+export type {
+  InstrumentFields,
+  InstrumentKey,
+  StringFields,
+  StringKey,
+} from "./instrument/InstrumentFields.js";
+export { instrumentProblems } from "./instrument/instrumentProblems.js";
 export { instrumentRanges } from "./instrument/instrumentRanges.js";
 export { readInstrument } from "./instrument/readInstrument.js";
+export { readInstrumentFields } from "./instrument/readInstrumentFields.js";
 export { stringTargets, type TargetOptions } from "./instrument/stringTargets.js";
 export { targetNames } from "./instrument/targetNames.js";
+export { writeInstrument } from "./instrument/writeInstrument.js";
 export {
   compareKeyboards,
   type KeyboardComparison,
@@ -163,6 +173,7 @@ export { type InstrumentChange, otherInstrument } from "./stringing/otherInstrum
 export { readStringing, type StrungInstrument } from "./stringing/readStringing.js";
 export type { StringingComparison, StringingReading, StringingRow } from "./stringing/StringingReading.js";
 export { type StringingDocument, stringingDocumentSchema } from "./stringing/stringingDocumentSchema.js";
+export { type StringMaterial, stringMaterials } from "./stringing/stringMaterials.js";
 export type { StringMovement } from "./strings/StringMovement.js";
 export type { PairReading, PassageReading, StringReading, StringStatus } from "./strings/StringReading.js";
 

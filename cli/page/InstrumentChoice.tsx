@@ -1,7 +1,8 @@
 import { useEffect, useId, useState } from "preact/hooks";
-import { builtInTunings, printable } from "../../src/index.js";
+import { builtInTunings, findTuning, printable, writeInstrument } from "../../src/index.js";
 import type { Analyst } from "./Analyst.js";
 import { type Choice, tonics } from "./choices.js";
+import { OwnInstrument } from "./form/OwnInstrument.js";
 import type { KeptInstrument } from "./keep/Kept.js";
 import { readNumber } from "./numbers.js";
 import { words } from "./words.js";
@@ -21,12 +22,11 @@ interface InstrumentChoiceProps {
 export function InstrumentChoice({ analyst, choice, kept, onChoose, onKeep }: InstrumentChoiceProps) {
   const id = useId();
   const [a4Text, setA4Text] = useState(choice.a4Hz === null ? "" : String(choice.a4Hz));
-  const [yaml, setYaml] = useState(choice.yaml);
+  const [isOpen, setIsOpen] = useState(false);
   const [known, setKnown] = useState<{ name: string; strings: readonly KnownString[] } | null>(null);
   const [fault, setFault] = useState<string | null>(null);
-  const { from, a4Hz, tonic } = choice;
+  const { from, a4Hz, tonic, yaml } = choice;
 
-  useEffect(() => setYaml(choice.yaml), [choice.yaml]);
   // What is chosen is looked at at once, so that a slip in it shows before a take is read.
   useEffect(() => {
     setFault(null);
@@ -48,11 +48,33 @@ export function InstrumentChoice({ analyst, choice, kept, onChoose, onKeep }: In
   function choose(value: string): void {
     const [kind, name = ""] = value.split("|");
     if (kind === "tuning") onChoose({ ...choice, from: { kind: "tuning", name } });
-    else if (kind === "own") onChoose({ ...choice, from: { kind: "instrument", yaml } });
-    else if (kind === "kept") {
+    else if (kind === "own") {
+      setIsOpen(true);
+      onChoose({ ...choice, from: { kind: "instrument", yaml } });
+    } else if (kind === "kept") {
       const text = kept.find((one) => one.id === name)?.yaml ?? yaml;
-      onChoose({ ...choice, yaml: text, from: { kind: "instrument", yaml: text } });
+      if (!mayReplace()) onChoose({ ...choice });
+      else {
+        setIsOpen(false);
+        use(text);
+      }
     } else onChoose({ ...choice, from: { kind: "nothing" } });
+  }
+
+  function use(text: string): void {
+    onChoose({ ...choice, yaml: text, from: { kind: "instrument", yaml: text } });
+  }
+
+  /** Asks where the instrument that is written out stands nowhere else. */
+  function mayReplace(): boolean {
+    const elsewhere = [said.example, ...kept.map((one) => one.yaml), ...builtInTunings.map(writeInstrument)];
+    return elsewhere.includes(yaml) || confirm(said.replace);
+  }
+
+  function beginFrom(tuning: string): void {
+    if (!mayReplace()) return;
+    setIsOpen(true);
+    use(writeInstrument(findTuning(tuning)));
   }
 
   function setA4(text: string): void {
@@ -112,24 +134,24 @@ export function InstrumentChoice({ analyst, choice, kept, onChoose, onKeep }: In
           </label>
         )}
       </div>
+      {from.kind === "tuning" && (
+        <p class="actions">
+          <button type="button" onClick={() => beginFrom(from.name)}>
+            {said.begin}
+          </button>
+        </p>
+      )}
       {from.kind === "instrument" && (
         <>
-          <label class="field">
-            <span>{said.yaml}</span>
-            <textarea
-              rows={10}
-              spellcheck={false}
-              value={yaml}
-              aria-describedby={`${id}y`}
-              onInput={({ currentTarget }) => setYaml(currentTarget.value)}
-            />
-            <small id={`${id}y`}>{said.yamlHelp}</small>
-          </label>
+          <OwnInstrument
+            yaml={yaml}
+            chosen={{ a4Hz, tonic }}
+            isOpen={isOpen}
+            onOpen={setIsOpen}
+            onYaml={(text) => onChoose({ ...choice, yaml: text })}
+          />
           <p class="actions">
-            <button
-              type="button"
-              onClick={() => onChoose({ ...choice, yaml, from: { kind: "instrument", yaml } })}
-            >
+            <button type="button" class={yaml === from.yaml ? "" : "main"} onClick={() => use(yaml)}>
               {said.use}
             </button>
             <button
@@ -139,6 +161,9 @@ export function InstrumentChoice({ analyst, choice, kept, onChoose, onKeep }: In
             >
               {said.keep}
             </button>
+            <span role="status" class="faint">
+              {yaml === from.yaml ? "" : said.unused}
+            </span>
           </p>
         </>
       )}

@@ -24,7 +24,8 @@ const maximumAliases = 100;
 export class InstrumentYaml {
   /** Plain objects, lists, texts and numbers. */
   readonly value: unknown;
-  private readonly document: Document;
+  /** The same with its comments and styles, for those who change the text. */
+  readonly document: Document;
   private readonly lines = new LineCounter();
 
   /**

@@ -1,5 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { AnalysisError } from "../../src/errors.js";
+import { editInstrument } from "../../src/instrument/editInstrument.js";
+import { instrumentProblems } from "../../src/instrument/instrumentProblems.js";
+import { readInstrumentFields } from "../../src/instrument/readInstrumentFields.js";
 import { instrumentProblem } from "./instrumentProblem.js";
 
 const oneDrone = "strings:\n  - role: drone\n    note: C2\n";
@@ -83,29 +87,60 @@ describe("a hostile instrument file is refused", () => {
     expect(key?.problem.length).toBeLessThan(200);
   });
 
+  const piece = fc.constantFrom(
+    ..."[]{}:-?,&*!|>'\"%@`#\n\t\u0000\uD800 a1".split(""),
+    "strings:",
+    "  - ",
+    "role: drone",
+    "note: C2",
+    "name: ",
+    "\n    ",
+    "&a ",
+    "*a",
+    "---\n",
+    "<<: ",
+    "\r\n",
+  );
+  const anyText = fc.array(piece, { maxLength: 30 }).map((pieces) => pieces.join(""));
+
   it("whatever the text, nothing but an error with a place comes out", () => {
-    const piece = fc.constantFrom(
-      ..."[]{}:-?,&*!|>'\"%@`#\n\t\u0000\uD800 a1".split(""),
-      "strings:",
-      "  - ",
-      "role: drone",
-      "note: C2",
-      "name: ",
-      "\n    ",
-      "&a ",
-      "*a",
-      "---\n",
-      "<<: ",
-      "\r\n",
-    );
     fc.assert(
-      fc.property(fc.array(piece, { maxLength: 30 }), (pieces) => {
-        const problem = instrumentProblem(pieces.join(""));
+      fc.property(anyText, (text) => {
+        const problem = instrumentProblem(text);
+        expect(instrumentProblems(text)[0]?.details ?? null).toEqual(problem);
         if (problem === null) return;
         expect(problem.line).toBeGreaterThanOrEqual(1);
         expect(problem.column).toBeGreaterThanOrEqual(1);
         expect(problem.problem).not.toBe("");
       }),
+    );
+  });
+
+  it("whatever the text, a form shows it and changes it, or there is an error with a place", () => {
+    const before = fc.constantFrom(
+      "",
+      "strings:\n  - ",
+      "name: x\nstrings:\n  - role: drone\n    note: ",
+      "a4Hz: &a 3\nstrings:\n  - &b {role: drone}\n  - *b\nname: *a\n",
+    );
+    fc.assert(
+      fc.property(before, anyText, (start, rest) => {
+        const text = start + rest;
+        let fields: ReturnType<typeof readInstrumentFields>;
+        try {
+          fields = readInstrumentFields(text);
+        } catch (error) {
+          expect(error instanceof AnalysisError && error.is("instrument-invalid")).toBe(true);
+          return;
+        }
+        const set = editInstrument(text, { kind: "set", key: "a4Hz", text: "415" });
+        expect(readInstrumentFields(set)).toEqual({ ...fields, a4Hz: "415" });
+        const added = editInstrument(text, { kind: "add-string" });
+        expect(readInstrumentFields(added).strings.slice(0, -1)).toEqual(fields.strings);
+        const removed = editInstrument(text, { kind: "remove-string", string: 0 });
+        expect(readInstrumentFields(removed).strings).toEqual(fields.strings.slice(1));
+      }),
+      { numRuns: 2000 },
     );
   });
 });

@@ -35,6 +35,14 @@ describe.skipIf(noBrowser)("the bench page", () => {
             });
           };
           await audit();
+          await page.getByLabel("Which strings").selectOption({ label: "Tuning: alto" });
+          await page.getByRole("button", { name: "Begin my own from this tuning" }).click();
+          const string = page.getByRole("group", { name: /^String 1/ });
+          await string.getByText("Raising, weight and more").click();
+          await string.getByLabel("Note").fill("H2");
+          await string.getByText("Must be a note name").waitFor();
+          await page.getByRole("button", { name: /^Take out: String 3/ }).click();
+          await audit();
           await useInstrument(page, demoInstrument);
           await choose(page, bench.file("demo-take.wav"));
           await page.getByText("Read.", { exact: true }).waitFor();
