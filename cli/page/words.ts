@@ -143,6 +143,7 @@ strings:
       heard: "Heard, Hz",
       wavers: "Wavers, cents",
       todo: "What to do",
+      hear: "Hear it",
       pair: "Pair",
       ratio: "Ratio",
       fromPure: "From pure, cents",
@@ -156,14 +157,16 @@ strings:
   },
 
   listen: {
-    title: "Listen",
-    string: "String",
-    passage: "Hear its passage",
-    target: "Hear its target",
+    passage: "Passage",
+    target: "Target",
+    labels: {
+      passage: (name: string) => `Hear the passage of ${name}`,
+      target: (name: string) => `Hear the target of ${name}`,
+    },
     stop: "Be quiet",
-    loudness: "Loudness",
+    loudness: "Loudness of what is heard",
     care: "It starts quiet. Turn it up slowly, above all with headphones.",
-    noSound: "The recording is not on the bench, so there is only the target to hear.",
+    noSound: "The recording is not on the bench, so there are only the targets to hear.",
   },
 
   compare: {
