@@ -45,11 +45,14 @@ export { type HistoryDocument, historyDocumentSchema } from "./history/historyDo
 export type { LogRepeat } from "./history/joinRepeats.js";
 export { logLimits } from "./history/logLimits.js";
 export { type LoggedTake, logLineSchema } from "./history/logLineSchema.js";
+export { momentText } from "./history/momentText.js";
 export { type Moment, parseMoment } from "./history/parseMoment.js";
 export { readHistory } from "./history/readHistory.js";
 export { type LogProblem, type LogReading, readLog } from "./history/readLog.js";
 export { startsLog } from "./history/startsLog.js";
 export type { PlacedTake } from "./history/takesInOrder.js";
+export { takesSince } from "./history/takesSince.js";
+export { workNote } from "./history/workNote.js";
 export { builtInTunings } from "./instrument/builtInTunings.js";
 export { findTuning } from "./instrument/findTuning.js";
 export type { Instrument, InstrumentString, StringRole, StringTarget } from "./instrument/Instrument.js";
@@ -96,6 +99,7 @@ export type { MediaCodec, MediaContainer, MediaFormat } from "./media/MediaForma
 export { sniffMedia } from "./media/sniffMedia.js";
 export type { PartialLevel } from "./partials/PartialLevel.js";
 export { checkLowEdge } from "./reading/checkLowEdge.js";
+export { isMeasured } from "./reading/isMeasured.js";
 export type { MeasureOptions } from "./reading/MeasureOptions.js";
 export { type MeasureDocument, measureDocumentSchema } from "./reading/measureDocumentSchema.js";
 export { measureTake } from "./reading/measureTake.js";

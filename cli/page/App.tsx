@@ -1,4 +1,5 @@
 import { useMemo, useState } from "preact/hooks";
+import { logLimits } from "../../src/index.js";
 import { Analyst } from "./Analyst.js";
 import type { BenchReading } from "./BenchTake.js";
 import { CompareTab } from "./CompareTab.js";
@@ -9,7 +10,8 @@ import { KeepTab } from "./KeepTab.js";
 import { KeyboardTab } from "./KeyboardTab.js";
 import { exportKept } from "./keep/exportKept.js";
 import { importKept, type Reworded } from "./keep/importKept.js";
-import type { Kept } from "./keep/Kept.js";
+import { type Kept, keptKinds } from "./keep/Kept.js";
+import { fileNotes } from "./keep/notesOf.js";
 import { MoreTab } from "./MoreTab.js";
 import { ReadTab, type ShownReading } from "./ReadTab.js";
 import { RecordPanel } from "./record/RecordPanel.js";
@@ -93,8 +95,28 @@ export function App() {
       setNotice(words.keep.notOurs);
       return;
     }
-    const count = kept.instruments.length + kept.takes.length + kept.readings.length;
+    const count = keptKinds.reduce((sum, kind) => sum + kept[kind].length, 0);
     if (await put(kept)) setNotice(words.keep.brought(count));
+  }
+
+  async function bringInLog(file: File): Promise<void> {
+    if (file.size > logLimits.fileBytes) {
+      setNotice(words.history.notALog);
+      return;
+    }
+    const text = await file.text();
+    let takeCount = 0;
+    await analyst.ask({ kind: "log", text }, (reply) => {
+      if (reply.kind === "logged") takeCount = reply.takeCount;
+    });
+    if (takeCount === 0) {
+      setNotice(words.history.notALog);
+      return;
+    }
+    const { name } = file;
+    const id = keep.kept?.logs.find((one) => one.name === name)?.id ?? crypto.randomUUID();
+    if (await put({ logs: [{ id, name, keptAt: Date.now(), text }] }))
+      setNotice(words.history.brought(takeCount));
   }
 
   return (
@@ -151,7 +173,14 @@ export function App() {
                 takes: [{ id, name, blob, keptAt: Date.now() }],
                 ...(reading !== null && {
                   readings: [
-                    { id, name, document: reading.document, answer: reading.answer, keptAt: Date.now() },
+                    {
+                      id,
+                      name,
+                      document: reading.document,
+                      answer: reading.answer,
+                      keptAt: Date.now(),
+                      notes: fileNotes(blob instanceof File ? blob.lastModified : Date.now()),
+                    },
                   ],
                 }),
               })
@@ -172,6 +201,7 @@ export function App() {
         </div>
         {section === "keep" && (
           <KeepTab
+            analyst={analyst}
             kept={keep.kept}
             usedBytes={keep.usedBytes}
             isOffline={isOffline}
@@ -184,6 +214,8 @@ export function App() {
               setSection("take");
             }}
             onReading={showKept}
+            onNotes={(one, notes) => void put({ readings: [{ ...one, notes }] })}
+            onLog={(file) => void bringInLog(file)}
             onRemove={(kind, id) => void keep.remove(kind, id)}
             onExport={() => {
               if (keep.kept !== null)

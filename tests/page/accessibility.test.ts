@@ -47,6 +47,10 @@ describe.skipIf(noBrowser)("the bench page", () => {
             await goTo(page, part);
             await audit();
           }
+          // What is folded away, and the history of what was kept.
+          for (const folded of await page.locator("details:visible > summary").all()) await folded.click();
+          await page.locator(".answer:visible").waitFor();
+          await audit();
         });
       },
     );

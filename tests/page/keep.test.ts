@@ -141,23 +141,6 @@ describe.skipIf(noBrowser)("what is kept", () => {
       expect(misdeeds).toEqual([]);
     });
   });
-
-  it("has its course over time, once an instrument was read twice", async () => {
-    await bench.open({}, async ({ page }) => {
-      await keepAll(page);
-      await choose(page, bench.file(NAME));
-      await expect.poll(() => page.getByText("Read.", { exact: true }).count()).toBe(2);
-      await page.getByRole("button", { name: "Keep", exact: true }).first().click();
-      await expect.poll(() => page.getByRole("button", { name: "Kept" }).count()).toBe(2);
-      await goTo(page, "Keep");
-      const table = page.getByRole("table", { name: /^Ash .* by date/ });
-      await expect.poll(() => table.getByRole("rowheader").count()).toBe(2);
-      const cells = await table.getByRole("cell").allTextContents();
-      // 65.3 Hz is -2.8 cents from C2 at A4 = 440 Hz: 1200 log2(65.3 / 65.40639); the same take twice.
-      expect(cells[0]).toMatch(/^-2\.[789]$/);
-      expect(cells.slice(2)).toEqual(cells.slice(0, 2));
-    });
-  });
 });
 
 async function bringIn(page: Page, archive: string): Promise<void> {

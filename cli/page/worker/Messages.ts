@@ -1,4 +1,10 @@
-import type { CompareDocument, KeyboardDocument, MeasureDocument, TakeAnswer } from "../../../src/index.js";
+import type {
+  CompareDocument,
+  HistoryDocument,
+  KeyboardDocument,
+  MeasureDocument,
+  TakeAnswer,
+} from "../../../src/index.js";
 import type { ReportBlock, ReportPage } from "../../../src/pages.js";
 
 /** What the strings should be, as it was chosen. */
@@ -51,6 +57,19 @@ export type Request =
     }
   /** Documents of readings that come from outside: are they ours, and what are their sentences? */
   | { readonly kind: "reword"; readonly documents: readonly unknown[] }
+  /** What a log of takes says over time. */
+  | {
+      readonly kind: "history";
+      /** Its name. */
+      readonly log: string;
+      readonly text: string;
+      /** Null for all strings. */
+      readonly strings: readonly string[] | null;
+      /** A day; null for all of them. */
+      readonly since: string | null;
+    }
+  /** Whether a file is a log of takes. */
+  | { readonly kind: "log"; readonly text: string }
   /** Draws the charts of a reading that was kept; what only its recording shows is not there. */
   | { readonly kind: "draw"; readonly document: MeasureDocument }
   /** A stretch of a recording, to be heard. */
@@ -112,6 +131,9 @@ export type Reply =
   | { readonly kind: "made"; readonly json: string; readonly csv: string }
   | { readonly kind: "compared"; readonly document: CompareDocument }
   | { readonly kind: "keyed"; readonly document: KeyboardDocument }
+  /** With the names of all strings, also those that were not asked for. */
+  | { readonly kind: "historied"; readonly document: HistoryDocument; readonly strings: readonly string[] }
+  | { readonly kind: "logged"; readonly takeCount: number; readonly problemCount: number }
   | { readonly kind: "drawn"; readonly page: DrawnPage }
   /** Why it can't be done, as a sentence. */
   | { readonly kind: "failed"; readonly sentence: string }

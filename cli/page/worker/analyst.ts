@@ -2,6 +2,7 @@ import {
   AnalysisError,
   errorSentence,
   measureDocumentSchema,
+  readLog,
   sniffMedia,
   takeAnswer,
 } from "../../../src/index.js";
@@ -12,6 +13,7 @@ import { cutPassage } from "./cutPassage.js";
 import { drawPage } from "./drawPage.js";
 import type { Reply, Request } from "./Messages.js";
 import { measureSound } from "./measureSound.js";
+import { readHistoryLog } from "./readHistoryLog.js";
 import { readMore } from "./readMore.js";
 import { readScale } from "./readScale.js";
 
@@ -47,6 +49,13 @@ async function answer(request: Request): Promise<void> {
     case "reword":
       tell({ kind: "reworded", readings: request.documents.map(reworded) });
       return;
+    case "history":
+      return readHistoryLog(request, tell);
+    case "log": {
+      const { takes, problems } = readLog(request.text);
+      tell({ kind: "logged", takeCount: takes.length, problemCount: problems.length });
+      return;
+    }
     case "draw": {
       const { document } = request;
       tell({ kind: "drawn", page: await drawPage((pages) => pages.measurePage(document, [])) });
