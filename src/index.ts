@@ -28,6 +28,7 @@ export type {
 } from "./comparison/Comparison.js";
 export { type CompareDocument, compareDocumentSchema } from "./comparison/compareDocumentSchema.js";
 export { compareSides } from "./comparison/compareSides.js";
+export { withMicrophoneFinding } from "./comparison/withMicrophoneFinding.js";
 export { AnalysisError, type AnalysisErrorCode, type AnalysisErrorDetails } from "./errors.js";
 export type {
   ChangeVerdict,
@@ -78,6 +79,7 @@ export type {
 export { type KeyboardDocument, keyboardDocumentSchema } from "./keyboard/keyboardDocumentSchema.js";
 export { keyLadder } from "./keyboard/keyLadder.js";
 export { readKeyboard } from "./keyboard/readKeyboard.js";
+export { type ScaleChoice, scaleOptions } from "./keyboard/scaleOptions.js";
 export type { Estimate } from "./keyboard/shiftPattern.js";
 export type { TangentMove } from "./keyboard/tangentGeometry.js";
 export type {
@@ -98,7 +100,8 @@ export {
 export type { MediaCodec, MediaContainer, MediaFormat } from "./media/MediaFormat.js";
 export { sniffMedia } from "./media/sniffMedia.js";
 export type { PartialLevel } from "./partials/PartialLevel.js";
-export { checkLowEdge } from "./reading/checkLowEdge.js";
+export { checkLowEdge, LOW_EDGE_RANGE_HZ as lowEdgeRangeHz } from "./reading/checkLowEdge.js";
+export { TURNS_PER_SECOND_RANGE as turnsPerSecondRange } from "./reading/checkTurns.js";
 export { isMeasured } from "./reading/isMeasured.js";
 export type { MeasureOptions } from "./reading/MeasureOptions.js";
 export { type MeasureDocument, measureDocumentSchema } from "./reading/measureDocumentSchema.js";
@@ -114,6 +117,7 @@ export type {
   TakeReading,
 } from "./reading/TakeReading.js";
 
+export { measureOptionsOf, type TakeChoice, type TakeTargets, takeTargets } from "./reading/takeTargets.js";
 export { withMicrophone } from "./reading/withMicrophone.js";
 export { chartColours } from "./report/charts/chartColours.js";
 export { checkText } from "./report/checkText.js";
@@ -149,6 +153,7 @@ export { printable } from "./report/printable.js";
 export { shorten } from "./report/shorten.js";
 export { signed } from "./report/signed.js";
 export { type StringingDocumentInput, stringingDocument } from "./report/stringingDocument.js";
+export { stringingOf } from "./report/stringingOf.js";
 export { stringingText } from "./report/stringingText.js";
 export { type SympatheticDocumentInput, sympatheticDocument } from "./report/sympatheticDocument.js";
 export { sympatheticText } from "./report/sympatheticText.js";
@@ -167,6 +172,8 @@ export { type InstrumentChange, otherInstrument } from "./stringing/otherInstrum
 export { readStringing, type StrungInstrument } from "./stringing/readStringing.js";
 export type { StringingComparison, StringingReading, StringingRow } from "./stringing/StringingReading.js";
 export { type StringingDocument, stringingDocumentSchema } from "./stringing/stringingDocumentSchema.js";
+export { type StringingChoice, strungBeside } from "./stringing/strungBeside.js";
+export { equalGroups } from "./strings/equalGroups.js";
 export type { StringMovement } from "./strings/StringMovement.js";
 export type { PairReading, PassageReading, StringReading, StringStatus } from "./strings/StringReading.js";
 
