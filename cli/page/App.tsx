@@ -17,6 +17,7 @@ import { ReadTab, type ShownReading } from "./ReadTab.js";
 import { RecordPanel } from "./record/RecordPanel.js";
 import { saveFile } from "./saveFile.js";
 import { TakeTab } from "./TakeTab.js";
+import { noChoices, TargetChoices } from "./TargetChoices.js";
 import { useBench } from "./useBench.js";
 import { useKept } from "./useKept.js";
 import { useOffline } from "./useOffline.js";
@@ -41,10 +42,13 @@ export function App() {
   const [shownId, setShownId] = useState<string | null>(null);
   const [keptShown, setKeptShown] = useState<ShownReading | null>(null);
   const [notice, setNotice] = useState<string | null>(null);
+  const [more, setMore] = useState(noChoices);
   const { from, a4Hz, tonic } = choice;
-  const targets = { from, a4Hz, tonic };
+  const targets = { from, a4Hz, tonic, more };
 
   function choose(next: Choice): void {
+    // Strings that were named are those of the instrument that was there before.
+    if (next.from !== from) setMore({ ...noChoices, lowEdgeHz: more.lowEdgeHz });
     setChoice(next);
     rememberChoice(next);
   }
@@ -140,17 +144,20 @@ export function App() {
         <div hidden={section !== "take"}>
           <TakeTab
             instrument={
-              <InstrumentChoice
-                analyst={analyst}
-                choice={choice}
-                kept={keep.kept?.instruments ?? []}
-                onChoose={choose}
-                onKeep={(name, yaml) => {
-                  const before = keep.kept?.instruments.find((one) => one.name === name);
-                  const id = before?.id ?? crypto.randomUUID();
-                  void put({ instruments: [{ id, name, yaml, keptAt: Date.now() }] });
-                }}
-              />
+              <>
+                <InstrumentChoice
+                  analyst={analyst}
+                  choice={choice}
+                  kept={keep.kept?.instruments ?? []}
+                  onChoose={choose}
+                  onKeep={(name, yaml) => {
+                    const before = keep.kept?.instruments.find((one) => one.name === name);
+                    const id = before?.id ?? crypto.randomUUID();
+                    void put({ instruments: [{ id, name, yaml, keptAt: Date.now() }] });
+                  }}
+                />
+                <TargetChoices analyst={analyst} targets={targets} more={more} onChoose={setMore} />
+              </>
             }
             recorder={
               <RecordPanel targets={targets} onTake={(take) => setShownId(bench.add([take], targets))} />
@@ -197,7 +204,7 @@ export function App() {
           <KeyboardTab analyst={analyst} targets={targets} sounds={sounds} />
         </div>
         <div hidden={section !== "more"}>
-          <MoreTab analyst={analyst} targets={targets} sounds={sounds} />
+          <MoreTab analyst={analyst} targets={targets} sounds={sounds} kept={keep.kept?.instruments ?? []} />
         </div>
         {section === "keep" && (
           <KeepTab

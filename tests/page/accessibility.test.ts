@@ -35,7 +35,12 @@ describe.skipIf(noBrowser)("the bench page", () => {
             });
           };
           await audit();
+          const unfold = async () => {
+            for (const folded of await page.locator("details:not([open]) > summary:visible").all())
+              await folded.click();
+          };
           await useInstrument(page, demoInstrument);
+          await unfold();
           await choose(page, bench.file("demo-take.wav"));
           await page.getByText("Read.", { exact: true }).waitFor();
           await audit();
@@ -48,9 +53,17 @@ describe.skipIf(noBrowser)("the bench page", () => {
             await audit();
           }
           // What is folded away, and the history of what was kept.
-          for (const folded of await page.locator("details:visible > summary").all()) await folded.click();
           await page.locator(".answer:visible").waitFor();
-          await audit();
+          for (const part of ["Compare", "Keyboard", "Keep", "More"]) {
+            await goTo(page, part);
+            await unfold();
+            await audit();
+          }
+          for (const kind of ["trompette", "sympathetic", "tap", "stringing"]) {
+            await page.getByLabel("What to read").selectOption(kind);
+            await unfold();
+            await audit();
+          }
         });
       },
     );

@@ -25,9 +25,7 @@ self.onmessage = async ({ data }: MessageEvent<Request>) => {
     await answer(data);
   } catch (error) {
     const told = toldOf(error);
-    // The instrument's own lines are meant there, not the recording's.
-    const name = told.is("instrument-invalid") ? "The instrument" : nameIn(data);
-    tell({ kind: "failed", sentence: errorSentence(told, name) });
+    tell({ kind: "failed", sentence: errorSentence(told, nameIn(data, told)) });
   }
   tell({ kind: "done" });
 };
@@ -42,7 +40,10 @@ async function answer(request: Request): Promise<void> {
       tell({
         kind: "instrument",
         name: instrument?.name ?? "",
-        strings: (targets ?? []).map(({ name, role, note, targetHz }) => ({ name, role, note, targetHz })),
+        strings: (targets ?? []).map((target, i) => ({
+          ...target,
+          capo: instrument?.strings[i]?.capo ?? [],
+        })),
       });
       return;
     }
@@ -89,6 +90,10 @@ function toldOf(error: unknown): AnalysisError {
   return new AnalysisError("unexpected-fault", { fault: error instanceof Error ? error.name : "unknown" });
 }
 
-function nameIn(request: Request): string | undefined {
-  return "sound" in request ? (request.sound?.name ?? "The recording") : undefined;
+/** What the sentence about it is to name: some faults are of another file than the recording. */
+function nameIn(request: Request, fault: AnalysisError): string | undefined {
+  if (fault.is("instrument-invalid")) return "The instrument";
+  if (fault.is("microphone-invalid") && request.kind === "compare") return request.microphone?.name;
+  if ("sound" in request) return request.sound.name;
+  return "first" in request ? request.first.sound.name : undefined;
 }
