@@ -105,6 +105,7 @@ export { TURNS_PER_SECOND_RANGE as turnsPerSecondRange } from "./reading/checkTu
 export { isMeasured } from "./reading/isMeasured.js";
 export type { MeasureOptions } from "./reading/MeasureOptions.js";
 export { type MeasureDocument, measureDocumentSchema } from "./reading/measureDocumentSchema.js";
+export { measureOptionsOf } from "./reading/measureOptionsOf.js";
 export { measureTake } from "./reading/measureTake.js";
 export type {
   BandLevel,
@@ -117,7 +118,7 @@ export type {
   TakeReading,
 } from "./reading/TakeReading.js";
 
-export { measureOptionsOf, type TakeChoice, type TakeTargets, takeTargets } from "./reading/takeTargets.js";
+export { type TakeChoice, type TakeTargets, takeTargets } from "./reading/takeTargets.js";
 export { withMicrophone } from "./reading/withMicrophone.js";
 export { chartColours } from "./report/charts/chartColours.js";
 export { checkText } from "./report/checkText.js";

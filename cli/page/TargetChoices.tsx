@@ -12,15 +12,6 @@ const { choices: said } = words;
 /** More equal strings than these have too many orders for a list. */
 const MOST_EQUAL = 4;
 
-/** Nothing chosen. */
-export const noChoices: MoreTargets = {
-  capo: {},
-  order: null,
-  sounding: null,
-  anchor: null,
-  lowEdgeHz: null,
-};
-
 interface TargetChoicesProps {
   readonly analyst: Analyst;
   readonly targets: TargetsAsked;

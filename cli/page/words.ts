@@ -1,5 +1,10 @@
+import { besideWords } from "./besideWords.js";
+import { soundWords } from "./soundWords.js";
+
 /** All texts of the page itself, to be translated here. What a reading comes to is worded by the core, in English. */
 export const words = {
+  ...soundWords,
+  ...besideWords,
   name: "Gurdybench",
   sections: {
     take: "Take",
@@ -37,62 +42,6 @@ export const words = {
       failed: "Could not be read.",
     },
     byBrowser: "Decoded by this browser, brought to 48 kHz: the command may read it a little differently.",
-  },
-
-  record: {
-    title: "Record",
-    start: "Record",
-    stop: "End the recording",
-    asking: "Waiting for the microphone",
-    seconds: (seconds: string) => `${seconds} s`,
-    level: (level: string) => `Peak ${level} dB`,
-    takeName: (at: Date) =>
-      `take ${at.getFullYear()}-${String(at.getMonth() + 1).padStart(2, "0")}-${String(at.getDate()).padStart(2, "0")} ` +
-      `${[at.getHours(), at.getMinutes(), at.getSeconds()].map((part) => String(part).padStart(2, "0")).join("-")}.wav`,
-    clipped:
-      "Too loud: the recording is clipped. Move the microphone away, or turn its level down, and begin again.",
-    gaps: (count: number) =>
-      `Sound is missing at ${count} ${count === 1 ? "place" : "places"}: this device was too busy. Strings that sounded there may not be read. Close other programs, and record again.`,
-    stillOn: (helps: string) =>
-      `This browser does not let go of ${helps}. Tuning is hardly touched; levels and the low register are. Compare instruments from takes of a hand recorder.`,
-    helps: {
-      echoCancellation: "echo cancellation",
-      noiseSuppression: "noise suppression",
-      autoGainControl: "automatic gain",
-    },
-    faults: {
-      denied:
-        "The microphone is not allowed here. Allow it in the browser's settings for this page, and try again.",
-      none: "No microphone was found. Plug one in, and try again.",
-      busy: "The microphone can't be had: another program uses it, perhaps.",
-      "not-secure": "A browser hands out the microphone to pages on this computer and on https only.",
-      failed: "The microphone could not be opened.",
-      lost: "The microphone went away. What was recorded until then is on the bench.",
-      "too-long": "Twenty minutes are recorded at most. The take is on the bench.",
-    },
-    sounds: {
-      nothing: "Nothing sounds.",
-      one: "One string sounds.",
-      together: "Several strings sound.",
-      "together-unclear": "Several strings sound, not told apart yet. One at a time is read at once.",
-      unclear: "Something sounds that can't be read yet.",
-    },
-    notYet: (names: string) => `Not heard yet: ${names}.`,
-    caption: "Each string as it was last heard: plus is sharp, minus is flat",
-    columns: { string: "String", off: "Off, cents", sure: "95 % sure between", turn: "Turn it", now: "Now" },
-    lacks: {
-      moving: "moving",
-      "too-short": "a moment more",
-      "not-separable": "too close to another",
-      "not-followed": "unsure under the others",
-      "not-heard": "",
-    },
-    turn: { up: "up", down: "down", leave: "leave it" },
-    now: {
-      sounding: "sounds",
-      perhaps: "perhaps",
-      ago: (seconds: number) => `${seconds} s ago`,
-    },
   },
 
   instrument: {
@@ -156,19 +105,6 @@ strings:
     findingsOf: (name: string) => `${name}: `,
   },
 
-  listen: {
-    passage: "Passage",
-    target: "Target",
-    labels: {
-      passage: (name: string) => `Hear the passage of ${name}`,
-      target: (name: string) => `Hear the target of ${name}`,
-    },
-    stop: "Be quiet",
-    loudness: "Loudness of what is heard",
-    care: "It starts quiet. Turn it up slowly, above all with headphones.",
-    noSound: "The recording is not on the bench, so there are only the targets to hear.",
-  },
-
   compare: {
     title: "Compare",
     lead: "Three takes a side or more, player and microphone placed anew for each. The same strings, bowed alike.",
@@ -186,117 +122,6 @@ strings:
     busy: "Reading the takes of both sides.",
     need: "Each side needs a take, and a name of its own.",
     stop: "Stop",
-  },
-
-  keyboard: {
-    title: "Keyboard",
-    lead: "A scale on one string, from the open string up, a second or more a key. Drones may sound.",
-    string: "String that is played",
-    needsInstrument: "Choose a tuning or an instrument first: the string has to be known.",
-    length: "From nut to bridge, mm",
-    lengthHelp: "Empty: as the instrument says. Without a length there are cents, but no millimetres.",
-    choose: "Choose the scale",
-    fromBench: "or a take from the bench",
-    busy: "Reading the scale.",
-    beside: "Another string of the same keys beside it",
-    besideLead:
-      "Where two strings are stopped by the same keys, one tangent can be right while the other is not.",
-    otherString: "The other string",
-    chooseOther: "Choose the other scale",
-    table: "Moves of the tangents",
-    tableOf: (name: string) => `Moves of the tangents: ${name}`,
-    noKeys: "No key was heard.",
-    columns: {
-      key: "Key",
-      off: "Off, cents",
-      move: "Move as it is, mm",
-      afterShift: "After the shift, mm",
-    },
-    key: (number: number, note: string) => `${number}: ${note}`,
-    move: (size: string, towards: string) => `${size} to ${towards}`,
-    towards: { nut: "nut", bridge: "bridge" },
-    stays: "stays",
-    stop: "Stop",
-  },
-
-  more: {
-    title: "More of the set-up",
-    what: "What to read",
-    kinds: {
-      wheel: "Wheel: how evenly it bows",
-      trompette: "Trompette: the buzzing bridge",
-      sympathetic: "Plucked strings: the sympathetic ones",
-      tap: "Taps: the body by itself",
-      stringing: "Stringing: tensions of the strings",
-    },
-    leads: {
-      wheel: "Ten seconds or more of steady cranking; several strings at once say most.",
-      trompette: "The trompette alone, or over drones: some turns with strokes, some without.",
-      sympathetic: "The wheel still: pluck one string after another, a second and more apart, in any order.",
-      tap: "All strings damped with a cloth: tap the bridge several times at one spot, a second apart.",
-      stringing:
-        "Reckoned from the instrument as it is written: note, lengthMm, and weight (massGrams and cutLengthMm, or diameterMm and material).",
-    },
-    string: "String that buzzes",
-    notSaid: "Not said",
-    turns: "Turns of the wheel a second, as you count them",
-    turnsHelp: "Empty: worked out from the sound.",
-    plucked: "Strings that were plucked",
-    pluckedHelp: "None chosen: the sympathetic ones, or all where the instrument names none.",
-    choose: "Choose the recording",
-    fromBench: "or a take from the bench",
-    needsInstrument: "Choose a tuning or an instrument under Take first.",
-    run: "Reckon",
-    busy: "Reading.",
-    stop: "Stop",
-  },
-
-  bodies: {
-    name: "What this body is called",
-    otherName: "What the other body is called",
-    nameHelp: "Empty: as its recording.",
-    chooseOther: "Choose taps on another body",
-    bowedLead: "The same instrument bowed, each string in turn: the taps are laid over its body curve.",
-    chooseBowed: "Choose the first body bowed",
-    needFirst: "The taps on the first body are still missing.",
-    again: "Read once more",
-  },
-
-  strung: {
-    against: "Beside it",
-    same: "The same instrument",
-    length: "On another scale: longest melody string, mm",
-    lengthHelp: "All others in proportion. Empty: as it is.",
-    tension: "Weight of each string for this tension, N",
-    tensionHelp: "Empty: not asked.",
-    retune: "Strings at other notes",
-    noteOf: (name: string, note: string) => `${name}, now ${note}`,
-  },
-
-  choices: {
-    title: "More choices",
-    capo: (name: string) => `Capo of ${name}`,
-    noCapo: "Off",
-    semitones: (count: number) => `${count} ${count === 1 ? "semitone" : "semitones"} up`,
-    anchor: "The one string that can't be moved",
-    noAnchor: "None: all can",
-    order: (names: string) => `Order in which these were recorded: ${names}`,
-    noOrder: "As the instrument has them",
-    inTurn: ", then ",
-    sounding: "Only these sound, together",
-    soundingHelp: "None chosen: all strings are tried.",
-    lowEdge: "Where the low register ends, Hz",
-    lowEdgeHelp: (usual: string) => `Empty: ${usual}.`,
-    shortAnchor: (name: string) => `${name} can't be moved`,
-    shortOrder: (names: string) => `recorded in the order ${names}`,
-    shortSounding: (names: string) => `${names} together`,
-    shortLowEdge: (hertz: string) => `low register up to ${hertz} Hz`,
-  },
-
-  microphone: {
-    lead: "A table of the microphone's response, as makers of measuring microphones give it: hertz and dB a line. It is taken off every level.",
-    choose: "Choose the microphone's response",
-    short: (name: string) => `Microphone: ${name}`,
   },
 
   keep: {
@@ -322,34 +147,6 @@ strings:
     used: (used: string) => `In use: ${used} MB.`,
     offline: "This page works without a network from now on.",
     logs: "Logs",
-  },
-
-  history: {
-    title: "Over time",
-    none: "Kept readings make a history of each string. Keep a reading, or bring in a log that the command has written.",
-    lead: "Every kept reading in which a string was measured, and the logs brought in: what the command says of this log.",
-    string: "Strings",
-    allStrings: "All strings",
-    since: "From this day on",
-    nothingSince: "No take of that day or later.",
-    busy: "Reckoning what drifted.",
-    stop: "Stop",
-    saveLog: "Save the log",
-    bringLog: "Bring in a log",
-    bringHint: "one that gurdybench measure --log wrote, or that was saved here",
-    notALog: "This file holds no take of a log, or is far too large for one. Nothing was brought in.",
-    brought: (count: number) => `${count} ${count === 1 ? "take" : "takes"} brought in with the log.`,
-    taken: (when: string) => `Taken ${when}`,
-    degrees: (value: string) => `${value} °C`,
-    percent: (value: string) => `${value} % humidity`,
-    date: "Date",
-    time: "Time of day",
-    timeHelp: "May be left empty.",
-    temperature: "Temperature in the room, °C",
-    humidity: "Relative humidity, %",
-    work: "Work done before this take",
-    workHelp: "Such as: new cotton, strings changed. Empty: none.",
-    write: "Write it down",
   },
 
   numberWrong: (least: number, most: number) =>

@@ -5,7 +5,6 @@ import { instrumentRanges } from "../instrument/instrumentRanges.js";
 import { stringTargets, type TargetOptions } from "../instrument/stringTargets.js";
 import { targetNames } from "../instrument/targetNames.js";
 import { checkLowEdge } from "./checkLowEdge.js";
-import type { MeasureOptions } from "./MeasureOptions.js";
 import type { MeasureDocument } from "./measureDocumentSchema.js";
 
 /** What is chosen for a take besides its instrument; what is not given is as the instrument says, or as usual. */
@@ -61,22 +60,6 @@ export function takeTargets(instrument: Instrument | null, choice: TakeChoice): 
       anchor,
       lowEdgeHz: choice.lowEdgeHz ?? LOW_REGISTER_EDGE_HZ,
     },
-  };
-}
-
-/** How a take is to be read by what was chosen; the turns of the wheel and the progress are added to it. */
-export function measureOptionsOf({
-  targets,
-  settings,
-}: Pick<TakeTargets, "targets" | "settings">): MeasureOptions {
-  const { a4Hz, lowEdgeHz, order, sounding, anchor } = settings;
-  return {
-    targets,
-    a4Hz,
-    lowEdgeHz,
-    ...(order !== null && { order }),
-    ...(sounding !== null && { sounding }),
-    ...(anchor !== null && { anchor }),
   };
 }
 

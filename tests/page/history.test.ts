@@ -68,7 +68,7 @@ describe.skipIf(noBrowser)("the history of each string", { timeout: 120_000 }, (
       await keepReading(page, "second.wav", 2);
       await goTo(page, "Keep");
       // Newest first: the second take gets a date, weather and work, the first one keeps its file's time.
-      const notes = page.locator("details.folded").first();
+      const notes = page.locator("details.folded:visible").first();
       await notes.locator("summary").click();
       await notes.getByLabel("Date").fill("2026-03-01");
       await notes.getByLabel("Time of day").fill("14:30");

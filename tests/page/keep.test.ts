@@ -58,6 +58,31 @@ describe.skipIf(noBrowser)("what is kept", () => {
     });
   });
 
+  it("stays where an older page kept it, which knew of no logs", async () => {
+    await bench.open({}, async ({ page, misdeeds }) => {
+      await page.evaluate(`new Promise((resolve, reject) => {
+        const gone = indexedDB.deleteDatabase("gurdybench");
+        gone.onerror = reject;
+        gone.onsuccess = () => {
+          const older = indexedDB.open("gurdybench", 1);
+          older.onerror = reject;
+          older.onupgradeneeded = () => {
+            for (const kind of ["instruments", "takes", "readings"])
+              older.result.createObjectStore(kind, { keyPath: "id" });
+          };
+          older.onsuccess = () => {
+            const change = older.result.transaction("instruments", "readwrite");
+            change.objectStore("instruments").put({ id: "1", name: "Older", yaml: "", keptAt: 0 });
+            change.oncomplete = () => (older.result.close(), resolve());
+          };
+        };
+      })`);
+      await page.reload();
+      await expect.poll(() => shelves(page)).toEqual(["Older"]);
+      expect(misdeeds).toEqual([]);
+    });
+  });
+
   it("goes out as one archive that other programs open, and comes in elsewhere", async () => {
     const archive = bench.file("kept.zip");
     let json = "";

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { AnalysisError } from "../../src/errors.js";
 import { findTuning } from "../../src/instrument/findTuning.js";
-import { measureOptionsOf, takeTargets } from "../../src/reading/takeTargets.js";
+import { measureOptionsOf } from "../../src/reading/measureOptionsOf.js";
+import { takeTargets } from "../../src/reading/takeTargets.js";
 
 const pair = findTuning("unison-pair");
 
