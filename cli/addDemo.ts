@@ -4,6 +4,7 @@ import {
   compareText,
   demoCompareIntroText,
   demoIntroText,
+  isMeasured,
   measureCsv,
   measureText,
 } from "../src/index.js";
@@ -14,7 +15,7 @@ import { addOutputOptions, checkOutputs, type OutputChoice, writeOutputs } from 
 import type { Pages } from "./Pages.js";
 import { picturedTakes } from "./picturedTakes.js";
 import type { Terminal } from "./Terminal.js";
-import { isMeasured, takesExitCode } from "./takesExitCode.js";
+import { takesExitCode } from "./takesExitCode.js";
 import { columns, textOptions } from "./textOptions.js";
 
 /** The command `demo`. */

@@ -1,5 +1,5 @@
 import { type Command, Option } from "commander";
-import { documentJson, measureCsv, measureText, printable } from "../src/index.js";
+import { documentJson, isMeasured, measureCsv, measureText, printable } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { takesNamed } from "./files/filesMatching.js";
 import { parseAnchor } from "./optionParsers.js";
@@ -8,7 +8,7 @@ import type { Pages } from "./Pages.js";
 import { picturedTakes } from "./picturedTakes.js";
 import type { Terminal } from "./Terminal.js";
 import { addLogOptions, checkLog, type LogChoice, logTakes } from "./takeLog.js";
-import { isMeasured, namedByPath, takesExitCode } from "./takesExitCode.js";
+import { namedByPath, takesExitCode } from "./takesExitCode.js";
 import { addTargetOptions } from "./targetOptions.js";
 import { textOptions } from "./textOptions.js";
 

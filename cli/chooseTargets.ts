@@ -1,15 +1,12 @@
 import {
   AnalysisError,
-  checkLowEdge,
   errorSentence,
   findTuning,
   type Instrument,
-  instrumentRanges,
-  lowRegisterEdgeHz,
-  type MeasureDocument,
   readInstrument,
   type StringTarget,
-  stringTargets,
+  type TakeTargets,
+  takeTargets,
   targetNames,
 } from "../src/index.js";
 import { readTextFile } from "./files/readTextFile.js";
@@ -31,11 +28,8 @@ export interface TargetChoice {
 }
 
 /** The strings to measure against and how they were chosen. */
-export interface ChosenTargets {
-  readonly instrument: Instrument | null;
+export interface ChosenTargets extends TakeTargets {
   readonly instrumentName: string | null;
-  readonly targets: readonly StringTarget[] | null;
-  readonly settings: MeasureDocument["settings"];
   /** Counted by eye; null where not given. */
   readonly turnsPerSecond: number | null;
 }
@@ -51,7 +45,6 @@ const instrumentLimitBytes = 1 << 20;
 export function chooseTargets(choice: TargetChoice): ChosenTargets {
   try {
     const instrument = chosenInstrument(choice);
-    const a4Hz = choice.a4 ?? instrument?.a4Hz ?? 440;
     if (!instrument) {
       const needing = (["tonic", "capo", "order", "sounding", "anchor"] as const).filter(
         (name) => choice[name] !== undefined,
@@ -61,29 +54,16 @@ export function chooseTargets(choice: TargetChoice): ChosenTargets {
           `--${needing.join(", --")} can only be used with --instrument FILE or --tuning NAME.`,
         );
       }
-      checkA4(a4Hz);
     }
-    checkLowEdge(choice.lowEdge);
-    const targets = instrument && stringTargets(instrument, { a4Hz, tonic: choice.tonic, capo: choice.capo });
+    const { a4: a4Hz, tonic, capo, anchor, lowEdge: lowEdgeHz } = choice;
+    const common = { a4Hz, tonic, capo, anchor, lowEdgeHz, isTuning: choice.tuning !== undefined };
+    const { targets } = takeTargets(instrument, common);
     const order = choice.order && namesOf("order", choice.order, targets ?? []);
     const sounding = choice.sounding && namesOf("sounding", choice.sounding, targets ?? []);
-    const anchor = choice.anchor === undefined ? [] : targetNames("anchor", [choice.anchor], targets ?? []);
     return {
-      instrument,
+      ...takeTargets(instrument, { ...common, order, sounding }),
       instrumentName: instrument?.name ?? null,
-      targets,
       turnsPerSecond: choice.turnsPerSecond ?? null,
-      settings: {
-        a4Hz,
-        tonic: choice.tonic ?? instrument?.tonic ?? null,
-        temperament: instrument?.temperament ?? null,
-        tuning: choice.tuning === undefined ? null : (instrument?.name ?? null),
-        capo: Object.fromEntries(choice.capo ?? []),
-        order: order ?? null,
-        sounding: sounding ?? null,
-        anchor: anchor[0] ?? null,
-        lowEdgeHz: choice.lowEdge ?? lowRegisterEdgeHz,
-      },
     };
   } catch (error) {
     if (error instanceof AnalysisError) throw new UsageError(errorSentence(error, choice.instrument));
@@ -96,12 +76,6 @@ function chosenInstrument(choice: TargetChoice): Instrument | null {
     return readInstrument(readTextFile(choice.instrument, instrumentLimitBytes));
   }
   return choice.tuning === undefined ? null : findTuning(choice.tuning);
-}
-
-function checkA4(given: number): void {
-  const [allowedMinimum, allowedMaximum] = instrumentRanges.a4Hz;
-  if (given >= allowedMinimum && given <= allowedMaximum) return;
-  throw new AnalysisError("value-out-of-range", { name: "a4Hz", given, allowedMinimum, allowedMaximum });
 }
 
 /**

@@ -3,13 +3,13 @@ import {
   type CompareDocument,
   compareDocument,
   compareSides,
-  coversLowRegister,
   errorSentence,
   type MicrophoneResponse,
   printable,
   readMicrophoneResponse,
   type TakeReading,
   withMicrophone,
+  withMicrophoneFinding,
 } from "../src/index.js";
 import type { NamedSide } from "./chooseSides.js";
 import type { ChosenTargets } from "./chooseTargets.js";
@@ -109,17 +109,4 @@ function readMicrophone(path: string): MicrophoneResponse {
     if (error instanceof AnalysisError) throw new UsageError(errorSentence(error, path));
     throw error;
   }
-}
-
-function withMicrophoneFinding(
-  comparison: ReturnType<typeof compareSides>,
-  response: MicrophoneResponse | null,
-): ReturnType<typeof compareSides> {
-  if (response === null || coversLowRegister(response)) return comparison;
-  const { points } = response;
-  const values = { fromHz: points[0].frequencyHz, toHz: points[points.length - 1].frequencyHz };
-  return {
-    ...comparison,
-    findings: [...comparison.findings, { code: "microphone-short", severity: "warning", values }],
-  };
 }

@@ -1,4 +1,11 @@
-import { type HistoryDocument, historyDocument, parseMoment, readHistory, readLog } from "../src/index.js";
+import {
+  type HistoryDocument,
+  historyDocument,
+  parseMoment,
+  readHistory,
+  readLog,
+  takesSince,
+} from "../src/index.js";
 import { readLogFile } from "./files/logFile.js";
 import { packageVersion } from "./files/packageFile.js";
 import { UsageError } from "./UsageError.js";
@@ -16,9 +23,8 @@ export interface HistoryChoice {
  */
 export function historyDocumentOf(log: string, { string: strings, since }: HistoryChoice): HistoryDocument {
   const reading = readLog(readLogFile(log));
-  const sinceDays = since === undefined ? Number.NEGATIVE_INFINITY : startOf(since);
   const instruments = readHistory(
-    reading.takes.filter(({ takenAt }) => parseMoment(takenAt)!.days >= sinceDays),
+    since === undefined ? reading.takes : takesSince(reading.takes, parseMoment(since)!),
   );
   const known = new Set(instruments.flatMap((one) => one.strings.map(({ name }) => name)));
   const unknown = strings?.find((name) => !known.has(name));
@@ -33,10 +39,4 @@ export function historyDocumentOf(log: string, { string: strings, since }: Histo
     reading,
     instruments,
   });
-}
-
-/** A day begins at midnight; a take without a time of day is put at noon. */
-function startOf(since: string): number {
-  const { days, hasTime } = parseMoment(since)!;
-  return hasTime ? days : Math.floor(days);
 }

@@ -5,13 +5,11 @@ import {
   instrumentRanges,
   type KeyboardDocument,
   keyboardDocument,
-  keyLadder,
-  parseNoteName,
-  parsePitchClass,
   printable,
   type ReadScale,
   readKeyboard,
   type StringTarget,
+  scaleOptions,
   targetNames,
 } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
@@ -35,9 +33,6 @@ export interface KeyboardResult {
   /** True where the other string's scale could not be read, or holds no key. */
   readonly otherFailed: boolean;
 }
-
-/** Keys that are looked for where the instrument does not say how many there are. */
-const USUAL_KEYS = 24;
 
 /**
  * Reads the scale of one string, and that of another where one is given. What can't be read is told on stderr.
@@ -94,24 +89,14 @@ function readScale(
   targets: readonly StringTarget[],
   terminal: Terminal,
 ): ReadScale | null {
-  const string = instrument?.strings.find(({ name }) => name === target.name);
-  const openMidi = parseNoteName(target.note).midi;
-  const tonicDegree = settings.tonic === null ? openMidi : parsePitchClass(settings.tonic).semitonesOverC;
-  // Without a tonic there is nothing to build another temperament on, and targets are equal-tempered.
-  const temperament = settings.tonic === null ? "equal" : (instrument?.temperament ?? "equal");
-  const raisedBy = settings.capo[target.name] ?? 0;
-  const fileLengthMm = string?.lengthMm ?? null;
-  const named = ({ name, targetHz }: StringTarget) => ({ name, frequencyHz: targetHz });
+  const { options, openMidi } = scaleOptions(target, {
+    instrument,
+    targets,
+    settings,
+    lengthMm: choice.lengthMm ?? null,
+  });
   const reading = readOrTell(path, terminal, (recording, onProgress) =>
-    readKeyboard(recording, {
-      string: target.name,
-      openTargetHz: target.targetHz,
-      ladderCents: keyLadder(temperament, openMidi - tonicDegree, string?.keys ?? USUAL_KEYS),
-      lengthMm: choice.lengthMm ?? (fileLengthMm === null ? null : fileLengthMm * 2 ** (-raisedBy / 12)),
-      drones: targets.filter(({ role }) => role === "drone" || role === "trompette").map(named),
-      otherStrings: targets.filter((one) => one.role === "melody" && one !== target).map(named),
-      onProgress,
-    }),
+    readKeyboard(recording, { ...options, onProgress }),
   );
   if (reading === null) return null;
   if (reading.keys.length === 0) {

@@ -1,5 +1,5 @@
 import { InvalidArgumentError } from "commander";
-import { parseMoment } from "../src/index.js";
+import { logLimits, parseMoment, turnsPerSecondRange, workNote } from "../src/index.js";
 
 /** A number of hertz, with a decimal point. */
 export function parseHertz(text: string): number {
@@ -11,8 +11,9 @@ export function parseHertz(text: string): number {
 /** Turns of the wheel a second, as counted. */
 export function parseTurns(text: string): number {
   const turns = /^\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
-  if (turns >= 0.3 && turns <= 4) return turns;
-  throw new InvalidArgumentError("Write turns a second from 0.3 to 4, such as 1.5.");
+  const [least, most] = turnsPerSecondRange;
+  if (turns >= least && turns <= most) return turns;
+  throw new InvalidArgumentError(`Write turns a second from ${least} to ${most}, such as 1.5.`);
 }
 
 /** A number of millimetres, with a decimal point. */
@@ -97,15 +98,12 @@ export function parseWithin(minimum: number, maximum: number, unit: string): (te
 
 /** Words of one's own, on one line and not too many. */
 export function parseNote(text: string): string {
-  const note = text.replace(/\s+/g, " ").trim();
-  if (note === "" || note.length > LONGEST_NOTE)
-    throw new InvalidArgumentError(
-      `Write what was done in a few words, ${LONGEST_NOTE} letters at the most.`,
-    );
-  return note;
+  const note = workNote(text);
+  if (note !== null) return note;
+  throw new InvalidArgumentError(
+    `Write what was done in a few words, ${logLimits.workCharacters} letters at the most.`,
+  );
 }
-
-const LONGEST_NOTE = 500;
 
 /** One name, added to those given before. */
 export function parseName(text: string, before: readonly string[] = []): string[] {

@@ -2,12 +2,9 @@ import {
   AnalysisError,
   errorSentence,
   type Instrument,
-  otherInstrument,
   readInstrument,
-  readStringing,
   type StringingDocument,
-  stringingDocument,
-  stringTargets,
+  stringingOf,
 } from "../src/index.js";
 import { packageVersion } from "./files/packageFile.js";
 import { readTextFile } from "./files/readTextFile.js";
@@ -35,35 +32,21 @@ const INSTRUMENT_LIMIT_BYTES = 1 << 20;
 export function stringingDocumentOf(choice: StringingChoice): StringingDocument {
   const { otherLength, retune, tension, a4, tonic } = choice;
   const instrument = read(choice.instrument);
-  const file = choice.instrument;
-  const strung = (one: Instrument) =>
-    guarded(file, () => ({ instrument: one, targets: stringTargets(one, { a4Hz: a4, tonic }) }));
-  const isChanged = otherLength !== undefined || retune !== undefined;
-  const other =
-    choice.against !== undefined
-      ? read(choice.against)
-      : isChanged
-        ? guarded(file, () =>
-            otherInstrument(instrument, { lengthMm: otherLength ?? null, notes: retune ?? new Map() }),
-          )
-        : null;
-  const words = [
-    ...(otherLength === undefined ? [] : [`melody strings of ${otherLength} mm`]),
-    ...[...(retune ?? [])].map(([name, note]) => `${name} tuned to ${note}`),
-  ].join(", ");
-  return stringingDocument({
-    toolVersion: packageVersion(),
-    instrument: instrument.name,
-    against: other === null ? null : choice.against === undefined ? `the same with ${words}` : other.name,
-    settings: {
-      a4Hz: a4 ?? instrument.a4Hz,
-      tonic: tonic ?? instrument.tonic,
-      tensionNewton: tension ?? null,
-      otherLengthMm: otherLength ?? null,
-      retune: Object.fromEntries(retune ?? []),
-    },
-    reading: readStringing(strung(instrument), tension ?? null, other === null ? null : strung(other)),
-  });
+  const against = choice.against === undefined ? null : read(choice.against);
+  return guarded(choice.instrument, () =>
+    stringingOf(
+      {
+        instrument,
+        against,
+        otherLengthMm: otherLength ?? null,
+        retune: retune ?? new Map(),
+        tensionNewton: tension ?? null,
+        a4Hz: a4 ?? null,
+        tonic: tonic ?? null,
+      },
+      packageVersion(),
+    ),
+  );
 }
 
 function read(path: string): Instrument {

@@ -1,12 +1,11 @@
 import { basename } from "node:path";
 import { type Command, Option } from "commander";
-import { logLine, type MeasureDocument, printable } from "../src/index.js";
+import { isMeasured, logLimits, logLine, type MeasureDocument, printable } from "../src/index.js";
 import { isSameFile } from "./files/isSameFile.js";
 import { appendLogLine, fileMoment, lookAtLog } from "./files/logFile.js";
 import { parseDate, parseNote, parseWithin } from "./optionParsers.js";
 import { type OutputChoice, told } from "./outputs.js";
 import type { Terminal } from "./Terminal.js";
-import { isMeasured } from "./takesExitCode.js";
 import { UsageError } from "./UsageError.js";
 import { watcher } from "./watcher.js";
 
@@ -31,12 +30,12 @@ export function addLogOptions(command: Command): Command {
     )
     .addOption(
       new Option("--temperature-c <degrees>", "temperature in the room, for the log").argParser(
-        parseWithin(-30, 60, "degrees Celsius"),
+        parseWithin(...logLimits.temperatureC, "degrees Celsius"),
       ),
     )
     .addOption(
       new Option("--humidity-percent <percent>", "relative humidity in the room, for the log").argParser(
-        parseWithin(0, 100, "percent"),
+        parseWithin(...logLimits.humidityPercent, "percent"),
       ),
     )
     .addOption(

@@ -3,11 +3,6 @@ import { exitCodes } from "./exitCodes.js";
 
 type TakeDocument = MeasureDocument["takes"][number];
 
-/** True where some string was measured. */
-export function isMeasured(take: TakeDocument): boolean {
-  return take.strings.some((string) => string.status === "measured");
-}
-
 /** The exit code of a command over several takes. */
 export function takesExitCode(document: MeasureDocument, isUsable: (take: TakeDocument) => boolean): number {
   const usable = document.takes.filter(isUsable).length;

@@ -28,6 +28,7 @@ export type {
 } from "./comparison/Comparison.js";
 export { type CompareDocument, compareDocumentSchema } from "./comparison/compareDocumentSchema.js";
 export { compareSides } from "./comparison/compareSides.js";
+export { withMicrophoneFinding } from "./comparison/withMicrophoneFinding.js";
 export { AnalysisError, type AnalysisErrorCode, type AnalysisErrorDetails } from "./errors.js";
 export type {
   ChangeVerdict,
@@ -45,11 +46,14 @@ export { type HistoryDocument, historyDocumentSchema } from "./history/historyDo
 export type { LogRepeat } from "./history/joinRepeats.js";
 export { logLimits } from "./history/logLimits.js";
 export { type LoggedTake, logLineSchema } from "./history/logLineSchema.js";
+export { momentText } from "./history/momentText.js";
 export { type Moment, parseMoment } from "./history/parseMoment.js";
 export { readHistory } from "./history/readHistory.js";
 export { type LogProblem, type LogReading, readLog } from "./history/readLog.js";
 export { startsLog } from "./history/startsLog.js";
 export type { PlacedTake } from "./history/takesInOrder.js";
+export { takesSince } from "./history/takesSince.js";
+export { workNote } from "./history/workNote.js";
 export { builtInTunings } from "./instrument/builtInTunings.js";
 export { editInstrument, type InstrumentEdit } from "./instrument/editInstrument.js";
 export { findTuning } from "./instrument/findTuning.js";
@@ -85,6 +89,7 @@ export type {
 export { type KeyboardDocument, keyboardDocumentSchema } from "./keyboard/keyboardDocumentSchema.js";
 export { keyLadder } from "./keyboard/keyLadder.js";
 export { readKeyboard } from "./keyboard/readKeyboard.js";
+export { type ScaleChoice, scaleOptions } from "./keyboard/scaleOptions.js";
 export type { Estimate } from "./keyboard/shiftPattern.js";
 export type { TangentMove } from "./keyboard/tangentGeometry.js";
 export type {
@@ -105,9 +110,12 @@ export {
 export type { MediaCodec, MediaContainer, MediaFormat } from "./media/MediaFormat.js";
 export { sniffMedia } from "./media/sniffMedia.js";
 export type { PartialLevel } from "./partials/PartialLevel.js";
-export { checkLowEdge } from "./reading/checkLowEdge.js";
+export { checkLowEdge, LOW_EDGE_RANGE_HZ as lowEdgeRangeHz } from "./reading/checkLowEdge.js";
+export { TURNS_PER_SECOND_RANGE as turnsPerSecondRange } from "./reading/checkTurns.js";
+export { isMeasured } from "./reading/isMeasured.js";
 export type { MeasureOptions } from "./reading/MeasureOptions.js";
 export { type MeasureDocument, measureDocumentSchema } from "./reading/measureDocumentSchema.js";
+export { measureOptionsOf } from "./reading/measureOptionsOf.js";
 export { measureTake } from "./reading/measureTake.js";
 export type {
   BandLevel,
@@ -120,6 +128,7 @@ export type {
   TakeReading,
 } from "./reading/TakeReading.js";
 
+export { type TakeChoice, type TakeTargets, takeTargets } from "./reading/takeTargets.js";
 export { withMicrophone } from "./reading/withMicrophone.js";
 export { chartColours } from "./report/charts/chartColours.js";
 export { checkText } from "./report/checkText.js";
@@ -155,6 +164,7 @@ export { printable } from "./report/printable.js";
 export { shorten } from "./report/shorten.js";
 export { signed } from "./report/signed.js";
 export { type StringingDocumentInput, stringingDocument } from "./report/stringingDocument.js";
+export { stringingOf } from "./report/stringingOf.js";
 export { stringingText } from "./report/stringingText.js";
 export { type SympatheticDocumentInput, sympatheticDocument } from "./report/sympatheticDocument.js";
 export { sympatheticText } from "./report/sympatheticText.js";
@@ -174,6 +184,8 @@ export { readStringing, type StrungInstrument } from "./stringing/readStringing.
 export type { StringingComparison, StringingReading, StringingRow } from "./stringing/StringingReading.js";
 export { type StringingDocument, stringingDocumentSchema } from "./stringing/stringingDocumentSchema.js";
 export { type StringMaterial, stringMaterials } from "./stringing/stringMaterials.js";
+export { type StringingChoice, strungBeside } from "./stringing/strungBeside.js";
+export { equalGroups } from "./strings/equalGroups.js";
 export type { StringMovement } from "./strings/StringMovement.js";
 export type { PairReading, PassageReading, StringReading, StringStatus } from "./strings/StringReading.js";
 

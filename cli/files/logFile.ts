@@ -8,7 +8,7 @@ import {
   statSync,
   writeSync,
 } from "node:fs";
-import { logLimits, startsLog } from "../../src/index.js";
+import { logLimits, momentText, startsLog } from "../../src/index.js";
 import { outputUnusable, reading, writing } from "./fileErrors.js";
 import { lookAtPlace } from "./lookAtOutput.js";
 import { readPiece } from "./openFile.js";
@@ -33,7 +33,7 @@ export function readLogFile(path: string): string {
 export function fileMoment(path: string): string {
   return reading(() => {
     const { mtime } = statSync(path);
-    return new Date(mtime.getTime() - mtime.getTimezoneOffset() * 60_000).toISOString().slice(0, 19);
+    return momentText(mtime.getTime(), mtime.getTimezoneOffset());
   });
 }
 

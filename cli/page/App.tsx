@@ -1,20 +1,23 @@
 import { useMemo, useState } from "preact/hooks";
+import { logLimits } from "../../src/index.js";
 import { Analyst } from "./Analyst.js";
 import type { BenchReading } from "./BenchTake.js";
 import { CompareTab } from "./CompareTab.js";
-import { type Choice, lastChoice, rememberChoice } from "./choices.js";
+import { type Choice, lastChoice, noChoices, rememberChoice } from "./choices.js";
 import { Foot } from "./Foot.js";
 import { InstrumentChoice } from "./InstrumentChoice.js";
 import { KeepTab } from "./KeepTab.js";
 import { KeyboardTab } from "./KeyboardTab.js";
 import { exportKept } from "./keep/exportKept.js";
+import { fileNotes } from "./keep/fileNotes.js";
 import { importKept, type Reworded } from "./keep/importKept.js";
-import type { Kept } from "./keep/Kept.js";
+import { type Kept, keptKinds } from "./keep/Kept.js";
 import { MoreTab } from "./MoreTab.js";
 import { ReadTab, type ShownReading } from "./ReadTab.js";
 import { RecordPanel } from "./record/RecordPanel.js";
 import { saveFile } from "./saveFile.js";
 import { TakeTab } from "./TakeTab.js";
+import { TargetChoices } from "./TargetChoices.js";
 import { useBench } from "./useBench.js";
 import { useKept } from "./useKept.js";
 import { useOffline } from "./useOffline.js";
@@ -39,10 +42,13 @@ export function App() {
   const [shownId, setShownId] = useState<string | null>(null);
   const [keptShown, setKeptShown] = useState<ShownReading | null>(null);
   const [notice, setNotice] = useState<string | null>(null);
+  const [more, setMore] = useState(noChoices);
   const { from, a4Hz, tonic } = choice;
-  const targets = { from, a4Hz, tonic };
+  const targets = { from, a4Hz, tonic, more };
 
   function choose(next: Choice): void {
+    // Strings that were named are those of the instrument that was there before.
+    if (next.from !== from) setMore({ ...noChoices, lowEdgeHz: more.lowEdgeHz });
     setChoice(next);
     rememberChoice(next);
   }
@@ -93,8 +99,28 @@ export function App() {
       setNotice(words.keep.notOurs);
       return;
     }
-    const count = kept.instruments.length + kept.takes.length + kept.readings.length;
+    const count = keptKinds.reduce((sum, kind) => sum + kept[kind].length, 0);
     if (await put(kept)) setNotice(words.keep.brought(count));
+  }
+
+  async function bringInLog(file: File): Promise<void> {
+    if (file.size > logLimits.fileBytes) {
+      setNotice(words.history.notALog);
+      return;
+    }
+    const text = await file.text();
+    let takeCount = 0;
+    await analyst.ask({ kind: "log", text }, (reply) => {
+      if (reply.kind === "logged") takeCount = reply.takeCount;
+    });
+    if (takeCount === 0) {
+      setNotice(words.history.notALog);
+      return;
+    }
+    const { name } = file;
+    const id = keep.kept?.logs.find((one) => one.name === name)?.id ?? crypto.randomUUID();
+    if (await put({ logs: [{ id, name, keptAt: Date.now(), text }] }))
+      setNotice(words.history.brought(takeCount));
   }
 
   return (
@@ -118,17 +144,20 @@ export function App() {
         <div hidden={section !== "take"}>
           <TakeTab
             instrument={
-              <InstrumentChoice
-                analyst={analyst}
-                choice={choice}
-                kept={keep.kept?.instruments ?? []}
-                onChoose={choose}
-                onKeep={(name, yaml) => {
-                  const before = keep.kept?.instruments.find((one) => one.name === name);
-                  const id = before?.id ?? crypto.randomUUID();
-                  void put({ instruments: [{ id, name, yaml, keptAt: Date.now() }] });
-                }}
-              />
+              <>
+                <InstrumentChoice
+                  analyst={analyst}
+                  choice={choice}
+                  kept={keep.kept?.instruments ?? []}
+                  onChoose={choose}
+                  onKeep={(name, yaml) => {
+                    const before = keep.kept?.instruments.find((one) => one.name === name);
+                    const id = before?.id ?? crypto.randomUUID();
+                    void put({ instruments: [{ id, name, yaml, keptAt: Date.now() }] });
+                  }}
+                />
+                <TargetChoices analyst={analyst} targets={targets} more={more} onChoose={setMore} />
+              </>
             }
             recorder={
               <RecordPanel targets={targets} onTake={(take) => setShownId(bench.add([take], targets))} />
@@ -151,7 +180,14 @@ export function App() {
                 takes: [{ id, name, blob, keptAt: Date.now() }],
                 ...(reading !== null && {
                   readings: [
-                    { id, name, document: reading.document, answer: reading.answer, keptAt: Date.now() },
+                    {
+                      id,
+                      name,
+                      document: reading.document,
+                      answer: reading.answer,
+                      keptAt: Date.now(),
+                      notes: fileNotes(blob instanceof File ? blob.lastModified : Date.now()),
+                    },
                   ],
                 }),
               })
@@ -168,10 +204,11 @@ export function App() {
           <KeyboardTab analyst={analyst} targets={targets} sounds={sounds} />
         </div>
         <div hidden={section !== "more"}>
-          <MoreTab analyst={analyst} targets={targets} sounds={sounds} />
+          <MoreTab analyst={analyst} targets={targets} sounds={sounds} kept={keep.kept?.instruments ?? []} />
         </div>
         {section === "keep" && (
           <KeepTab
+            analyst={analyst}
             kept={keep.kept}
             usedBytes={keep.usedBytes}
             isOffline={isOffline}
@@ -184,6 +221,8 @@ export function App() {
               setSection("take");
             }}
             onReading={showKept}
+            onNotes={(one, notes) => void put({ readings: [{ ...one, notes }] })}
+            onLog={(file) => void bringInLog(file)}
             onRemove={(kind, id) => void keep.remove(kind, id)}
             onExport={() => {
               if (keep.kept !== null)

@@ -3,12 +3,13 @@ import { type CompareDocument, compareCsv, documentJson, printable } from "../..
 import { AnalysisState } from "./AnalysisState.js";
 import type { Analyst } from "./Analyst.js";
 import { FilePicker, SOUND_FILES } from "./FilePicker.js";
+import { MicrophoneField } from "./MicrophoneField.js";
 import { SaveButtons } from "./SaveButtons.js";
 import { Sheet } from "./Sheet.js";
 import { SoundChoice } from "./SoundChoice.js";
 import { type ChosenSound, useAnalysis } from "./useAnalysis.js";
 import { words } from "./words.js";
-import type { TargetsAsked } from "./worker/Messages.js";
+import type { AskedMicrophone, TargetsAsked } from "./worker/Messages.js";
 
 const { compare: said } = words;
 
@@ -31,6 +32,7 @@ interface CompareTabProps {
 export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
   const [sides, setSides] = useState<readonly Side[]>([0, 1].map(emptySide));
   const [equalGain, setEqualGain] = useState(false);
+  const [microphone, setMicrophone] = useState<AskedMicrophone | null>(null);
   const analysis = useAnalysis(analyst, (reply) => (reply.kind === "compared" ? reply.document : null));
   const change = (index: number, next: Partial<Side>) =>
     setSides((all) => all.map((side, i) => (i === index ? { ...side, ...next } : side)));
@@ -40,7 +42,6 @@ export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
     names.every((name, i) => name !== "" && names.indexOf(name) === i);
 
   function run(): void {
-    const { from, a4Hz, tonic } = targets;
     analysis.run(
       sides.flatMap(({ takes }) => takes),
       (ready) => {
@@ -48,7 +49,8 @@ export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
         return {
           kind: "compare",
           equalGain,
-          targets: { from, a4Hz, tonic },
+          microphone,
+          targets,
           sides: sides.map(({ takes }, i) => ({ name: names[i]!, takes: left.splice(0, takes.length) })),
         };
       },
@@ -129,6 +131,12 @@ export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
         />
         <span>{said.equalGain}</span>
       </label>
+      <details class="folded">
+        <summary>
+          {microphone === null ? words.choices.title : words.microphone.short(printable(microphone.name))}
+        </summary>
+        <MicrophoneField chosen={microphone} onChoose={setMicrophone} />
+      </details>
       <p class="actions">
         <button type="button" class="main" disabled={!isReady || analysis.share !== null} onClick={run}>
           {said.run}

@@ -1,14 +1,17 @@
 import type { ComponentChildren } from "preact";
 import { printable } from "../../src/index.js";
+import type { Analyst } from "./Analyst.js";
 import { FilePicker } from "./FilePicker.js";
-import type { Kept, KeptInstrument, KeptKind, KeptReading, KeptTake } from "./keep/Kept.js";
+import { HistoryPanel } from "./HistoryPanel.js";
+import type { Kept, KeptInstrument, KeptKind, KeptReading, KeptTake, TakeNotes } from "./keep/Kept.js";
 import { dateText } from "./numbers.js";
-import { StringsOverTime } from "./StringsOverTime.js";
+import { ReadingNotes } from "./ReadingNotes.js";
 import { words } from "./words.js";
 
 const { keep: said } = words;
 
 interface KeepTabProps {
+  readonly analyst: Analyst;
   /** Null where the browser keeps nothing. */
   readonly kept: Kept | null;
   readonly usedBytes: number | null;
@@ -16,13 +19,16 @@ interface KeepTabProps {
   readonly onInstrument: (one: KeptInstrument) => void;
   readonly onTake: (one: KeptTake) => void;
   readonly onReading: (one: KeptReading) => void;
+  readonly onNotes: (one: KeptReading, notes: TakeNotes) => void;
+  /** A log of takes is to be brought in. */
+  readonly onLog: (file: File) => void;
   readonly onRemove: (kind: KeptKind, id: string) => void;
   readonly onExport: () => void;
   readonly onImport: (file: File) => void;
 }
 
 /** What stays on this device. */
-export function KeepTab({ kept, usedBytes, isOffline, ...on }: KeepTabProps) {
+export function KeepTab({ analyst, kept, usedBytes, isOffline, ...on }: KeepTabProps) {
   const remove = (kind: KeptKind, { id, name }: { readonly id: string; readonly name: string }) => (
     <button
       type="button"
@@ -58,7 +64,11 @@ export function KeepTab({ kept, usedBytes, isOffline, ...on }: KeepTabProps) {
           </>
         )}
       </Shelf>
-      <Shelf title={said.readings} things={kept?.readings ?? []}>
+      <Shelf
+        title={said.readings}
+        things={kept?.readings ?? []}
+        note={(one) => <ReadingNotes reading={one} onNotes={(notes) => on.onNotes(one, notes)} />}
+      >
         {(one) => (
           <>
             <button type="button" class="main" onClick={() => on.onReading(one)}>
@@ -68,7 +78,12 @@ export function KeepTab({ kept, usedBytes, isOffline, ...on }: KeepTabProps) {
           </>
         )}
       </Shelf>
-      <StringsOverTime readings={kept?.readings ?? []} />
+      {kept !== null && kept.logs.length > 0 && (
+        <Shelf title={said.logs} things={kept.logs}>
+          {(one) => remove("logs", one)}
+        </Shelf>
+      )}
+      {kept !== null && <HistoryPanel analyst={analyst} kept={kept} onLog={on.onLog} />}
       <section>
         <h2>{said.all}</h2>
         <FilePicker
@@ -94,6 +109,8 @@ export function KeepTab({ kept, usedBytes, isOffline, ...on }: KeepTabProps) {
 function Shelf<One extends { readonly id: string; readonly name: string; readonly keptAt: number }>(props: {
   readonly title: string;
   readonly things: readonly One[];
+  /** What stands below a thing's name. */
+  readonly note?: (one: One) => ComponentChildren;
   readonly children: (one: One) => ComponentChildren;
 }) {
   return (
@@ -105,6 +122,7 @@ function Shelf<One extends { readonly id: string; readonly name: string; readonl
           <li key={one.id} class="row">
             <p class="name">{printable(one.name)}</p>
             <p class="faint">{dateText(one.keptAt)}</p>
+            {props.note?.(one)}
             <p class="actions">{props.children(one)}</p>
           </li>
         ))}

@@ -1,16 +1,36 @@
-import type { KeyboardDocument } from "../../src/index.js";
+import { type KeyboardDocument, printable } from "../../src/index.js";
 import { type Column, DataTable } from "./DataTable.js";
 import { numberText, signedText } from "./numbers.js";
 import { words } from "./words.js";
 
 const { keyboard: said } = words;
+type Scale = NonNullable<KeyboardDocument["other"]>;
 
 /** What to do, and the move of every tangent, in type to be read from where both hands work. */
 export function KeyMoves({ document }: { readonly document: KeyboardDocument }) {
-  const { keys, inShort } = document;
+  const { keys, inShort, other } = document;
   if (keys.length === 0) return <p>{said.noKeys}</p>;
-  const hasMm = document.lengthMm !== null;
-  const hasShift = document.pattern.constantCents !== null || document.pattern.bridgeCents !== null;
+  return (
+    <>
+      <div class="answer">
+        {inShort.map((sentence) => (
+          <p key={sentence}>{sentence}</p>
+        ))}
+      </div>
+      {other === null ? (
+        <MovesTable scale={document} caption={said.table} />
+      ) : (
+        [document, other].map((scale) => (
+          <MovesTable key={scale.string} scale={scale} caption={said.tableOf(printable(scale.string))} />
+        ))
+      )}
+    </>
+  );
+}
+
+function MovesTable({ scale, caption }: { readonly scale: Scale; readonly caption: string }) {
+  const hasMm = scale.lengthMm !== null;
+  const hasShift = scale.pattern.constantCents !== null || scale.pattern.bridgeCents !== null;
   const heads = said.columns;
   const columns: Column[] = [
     { heading: heads.key, align: "left" },
@@ -18,7 +38,7 @@ export function KeyMoves({ document }: { readonly document: KeyboardDocument }) 
     ...(hasMm ? [{ heading: heads.move, align: "right" as const }] : []),
     ...(hasMm && hasShift ? [{ heading: heads.afterShift, align: "right" as const }] : []),
   ];
-  const rows = keys.map((key) => ({
+  const rows = scale.keys.map((key) => ({
     key: String(key.key),
     cells: [
       said.key(key.key, key.note),
@@ -27,16 +47,7 @@ export function KeyMoves({ document }: { readonly document: KeyboardDocument }) 
       ...(hasMm && hasShift ? [moveText(key.tangentMoveAfterShiftMm, key.towardsAfterShift)] : []),
     ],
   }));
-  return (
-    <>
-      <div class="answer">
-        {inShort.map((sentence) => (
-          <p key={sentence}>{sentence}</p>
-        ))}
-      </div>
-      <DataTable isLarge caption={said.table} columns={columns} rows={rows} />
-    </>
-  );
+  return <DataTable isLarge caption={caption} columns={columns} rows={rows} />;
 }
 
 /** What rounds to nothing is no move. */

@@ -1,17 +1,18 @@
 import { useState } from "preact/hooks";
-import { documentJson, type KeyboardDocument, keyboardCsv } from "../../src/index.js";
+import { documentJson, instrumentRanges, type KeyboardDocument, keyboardCsv } from "../../src/index.js";
 import { AnalysisState } from "./AnalysisState.js";
 import type { Analyst } from "./Analyst.js";
 import { KeyMoves } from "./KeyMoves.js";
-import { readNumber } from "./numbers.js";
+import { NumberField } from "./NumberField.js";
 import { OneSound } from "./OneSound.js";
 import { SaveButtons } from "./SaveButtons.js";
 import { Sheet } from "./Sheet.js";
+import { SoundField } from "./SoundField.js";
 import { StringSelect } from "./StringSelect.js";
 import { type ChosenSound, useAnalysis } from "./useAnalysis.js";
 import { useKnownStrings } from "./useKnownStrings.js";
 import { words } from "./words.js";
-import type { TargetsAsked } from "./worker/Messages.js";
+import type { DrawnPage, TargetsAsked } from "./worker/Messages.js";
 
 const { keyboard: said } = words;
 
@@ -22,25 +23,34 @@ interface KeyboardTabProps {
   readonly sounds: readonly ChosenSound[];
 }
 
-/** A scale on one string, and how to move its tangents. */
+/** A scale on one string, and how to move its tangents; another string of the same keys beside it. */
 export function KeyboardTab({ analyst, targets, sounds }: KeyboardTabProps) {
   const melody = useKnownStrings(analyst, targets).filter(({ role }) => role === "melody");
   const [string, setString] = useState("");
-  const [lengthText, setLengthText] = useState("");
+  const [otherString, setOtherString] = useState("");
+  const [scale, setScale] = useState<ChosenSound | null>(null);
+  const [otherScale, setOtherScale] = useState<ChosenSound | null>(null);
+  const [lengthMm, setLengthMm] = useState<number | null | undefined>(null);
   const analysis = useAnalysis(analyst, (reply) => (reply.kind === "keyed" ? reply.document : null));
-  const { from, a4Hz, tonic } = targets;
 
-  const lengthMm = readNumber(lengthText);
-  const lengthIsWrong = lengthText.trim() !== "" && lengthMm === null;
   const name = melody.some((one) => one.name === string) ? string : (melody[0]?.name ?? "");
-  const read = (sound: ChosenSound) =>
-    analysis.run([sound], ([ready]) => ({
+  const others = melody.filter((one) => one.name !== name);
+  const otherName = others.some((one) => one.name === otherString) ? otherString : (others[0]?.name ?? "");
+
+  function read(first: ChosenSound | null, other: ChosenSound | null): void {
+    setScale(first);
+    setOtherScale(other);
+    if (first === null) return;
+    analysis.run(other === null ? [first] : [first, other], ([ready, beside]) => ({
       kind: "keyboard",
       sound: ready!,
-      targets: { from, a4Hz, tonic },
+      targets,
       string: name,
-      lengthMm,
+      lengthMm: lengthMm ?? null,
+      other: beside === undefined ? null : { sound: beside, string: otherName },
     }));
+  }
+
   return (
     <>
       <h1>{said.title}</h1>
@@ -51,27 +61,60 @@ export function KeyboardTab({ analyst, targets, sounds }: KeyboardTabProps) {
         <>
           <div class="fields">
             <StringSelect label={said.string} strings={melody} chosen={name} onChoose={setString} />
-            <label class="field">
-              <span>{said.length}</span>
-              <input
-                autocomplete="off"
-                inputMode="decimal"
-                value={lengthText}
-                aria-invalid={lengthIsWrong}
-                onInput={({ currentTarget }) => setLengthText(currentTarget.value)}
-              />
-              <small>{lengthIsWrong ? said.lengthWrong : said.lengthHelp}</small>
-            </label>
+            <NumberField
+              label={said.length}
+              help={said.lengthHelp}
+              range={instrumentRanges.lengthMm}
+              first={lengthMm ?? null}
+              onNumber={setLengthMm}
+            />
           </div>
-          <OneSound choose={said.choose} fromBench={said.fromBench} sounds={sounds} onChoose={read} />
+          <OneSound
+            choose={said.choose}
+            fromBench={said.fromBench}
+            sounds={sounds}
+            onChoose={(sound) => read(sound, otherScale)}
+          />
+          {others.length > 0 && (
+            <details class="folded">
+              <summary>{said.beside}</summary>
+              <p>{said.besideLead}</p>
+              <StringSelect
+                label={said.otherString}
+                strings={others}
+                chosen={otherName}
+                onChoose={setOtherString}
+              />
+              <SoundField
+                choose={said.chooseOther}
+                sounds={sounds}
+                chosen={otherScale}
+                onChoose={(sound) => read(scale, sound)}
+              />
+            </details>
+          )}
         </>
       )}
       <AnalysisState analysis={analysis} busy={said.busy} stop={said.stop} />
       {analysis.result !== null && <KeyMoves document={analysis.result} />}
-      {analysis.page !== null && <Sheet page={analysis.page} without={["table"]} />}
+      {analysis.page !== null && analysis.result !== null && (
+        <Sheet page={withoutKeyTables(analysis.page, analysis.result.other === null ? 1 : 2)} />
+      )}
       {analysis.result !== null && <SaveScale document={analysis.result} />}
     </>
   );
+}
+
+/** The page sets the tables of the keys itself: they come first, one for each string. */
+function withoutKeyTables(page: DrawnPage, stringCount: number): DrawnPage {
+  return {
+    ...page,
+    sections: page.sections.map((section, s) =>
+      s < stringCount
+        ? { ...section, blocks: section.blocks.filter(({ kind }) => kind !== "table") }
+        : section,
+    ),
+  };
 }
 
 function SaveScale({ document }: { readonly document: KeyboardDocument }) {

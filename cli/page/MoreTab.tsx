@@ -1,16 +1,23 @@
 import { useState } from "preact/hooks";
+import { turnsPerSecondRange } from "../../src/index.js";
 import { AnalysisState } from "./AnalysisState.js";
 import type { Analyst } from "./Analyst.js";
+import type { KeptInstrument } from "./keep/Kept.js";
+import { NumberField } from "./NumberField.js";
 import { OneSound } from "./OneSound.js";
 import { SaveButtons } from "./SaveButtons.js";
 import { Sheet } from "./Sheet.js";
+import { StringChecks } from "./StringChecks.js";
+import { StringingForm } from "./StringingForm.js";
 import { StringSelect } from "./StringSelect.js";
+import { TapForm } from "./TapForm.js";
 import { type ChosenSound, useAnalysis } from "./useAnalysis.js";
 import { useKnownStrings } from "./useKnownStrings.js";
 import { words } from "./words.js";
-import type { MoreKind, TargetsAsked } from "./worker/Messages.js";
+import type { MoreAsked, NamedSound, TargetsAsked } from "./worker/Messages.js";
 
 const { more: said } = words;
+type MoreKind = MoreAsked["what"];
 const kinds = Object.keys(said.kinds) as MoreKind[];
 
 interface MoreTabProps {
@@ -18,30 +25,36 @@ interface MoreTabProps {
   readonly targets: TargetsAsked;
   /** Recordings that are at hand already. */
   readonly sounds: readonly ChosenSound[];
+  /** Instruments that were kept. */
+  readonly kept: readonly KeptInstrument[];
 }
 
 /** Wheel, trompette, plucked strings, taps and stringing: what their commands print, as a page. */
-export function MoreTab({ analyst, targets, sounds }: MoreTabProps) {
+export function MoreTab({ analyst, targets, sounds, kept }: MoreTabProps) {
   const [what, setWhat] = useState<MoreKind>("wheel");
   const [name, setName] = useState("");
   const strings = useKnownStrings(analyst, targets);
   const [buzzing, setBuzzing] = useState<string | null>(null);
+  const [plucked, setPlucked] = useState<readonly string[]>([]);
+  const [turnsPerSecond, setTurnsPerSecond] = useState<number | null | undefined>(null);
   const analysis = useAnalysis(analyst, (reply) => (reply.kind === "made" ? reply : null));
-  const { from, a4Hz, tonic } = targets;
 
   const usual = strings.find(({ role }) => role === "trompette")?.name ?? null;
   const string = strings.some((one) => one.name === buzzing) ? buzzing : usual;
-  const isReckoned = what === "stringing";
-  const read = (sound: ChosenSound | null) => {
-    setName(sound?.name ?? "stringing");
-    analysis.run(sound === null ? [] : [sound], ([ready]) => ({
-      kind: "more",
-      what,
-      sound: ready ?? null,
-      targets: { from, a4Hz, tonic },
-      string,
-    }));
+  const isTurned = what === "wheel" || what === "trompette";
+  const run = (from: readonly ChosenSound[], ask: (ready: readonly NamedSound[]) => MoreAsked) => {
+    setName(from[0]?.name ?? what);
+    analysis.run(from, (ready) => ({ kind: "more", targets, ...ask(ready) }));
   };
+  const readOne = (chosen: ChosenSound) =>
+    run([chosen], ([ready]): MoreAsked => {
+      const sound = ready!;
+      const turns = turnsPerSecond ?? null;
+      if (what === "trompette") return { what, sound, string, turnsPerSecond: turns };
+      if (what !== "sympathetic") return { what: "wheel", sound, turnsPerSecond: turns };
+      const names = strings.map((one) => one.name).filter((one) => plucked.includes(one));
+      return { what, sound, strings: names.length === 0 ? null : names };
+    });
   return (
     <>
       <h1>{said.title}</h1>
@@ -71,14 +84,43 @@ export function MoreTab({ analyst, targets, sounds }: MoreTabProps) {
           onChoose={setBuzzing}
         />
       )}
-      {isReckoned && strings.length === 0 && <p class="finding warning">{said.needsInstrument}</p>}
-      {isReckoned && strings.length > 0 && (
-        <button type="button" class="main" onClick={() => read(null)}>
-          {said.run}
-        </button>
+      {what === "stringing" &&
+        (strings.length === 0 ? (
+          <p class="finding warning">{said.needsInstrument}</p>
+        ) : (
+          <StringingForm
+            strings={strings}
+            kept={kept}
+            onRun={(asked) => run([], () => ({ what, ...asked }))}
+          />
+        ))}
+      {what === "tap" && <TapForm sounds={sounds} onRun={run} />}
+      {(isTurned || what === "sympathetic") && (
+        <OneSound choose={said.choose} fromBench={said.fromBench} sounds={sounds} onChoose={readOne} />
       )}
-      {!isReckoned && (
-        <OneSound choose={said.choose} fromBench={said.fromBench} sounds={sounds} onChoose={read} />
+      {isTurned && (
+        <details class="folded">
+          <summary>{words.choices.title}</summary>
+          <NumberField
+            label={said.turns}
+            help={said.turnsHelp}
+            range={turnsPerSecondRange}
+            first={turnsPerSecond ?? null}
+            onNumber={setTurnsPerSecond}
+          />
+        </details>
+      )}
+      {what === "sympathetic" && strings.length > 0 && (
+        <details class="folded">
+          <summary>{words.choices.title}</summary>
+          <StringChecks
+            legend={said.plucked}
+            help={said.pluckedHelp}
+            strings={strings}
+            chosen={plucked}
+            onChoose={setPlucked}
+          />
+        </details>
       )}
       <AnalysisState analysis={analysis} busy={said.busy} stop={said.stop} />
       {analysis.page !== null && (

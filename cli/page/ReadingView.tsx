@@ -8,6 +8,7 @@ import { PairsTable } from "./PairsTable.js";
 import { SaveButtons } from "./SaveButtons.js";
 import { Sheet } from "./Sheet.js";
 import { StringsTable } from "./StringsTable.js";
+import { useListening } from "./useListening.js";
 import { words } from "./words.js";
 import type { NamedSound } from "./worker/Messages.js";
 
@@ -24,6 +25,7 @@ interface ReadingViewProps {
 export function ReadingView({ analyst, reading, sound }: ReadingViewProps) {
   const { document, answer, page } = reading;
   const take = document.takes[0]!;
+  const listening = useListening(analyst, sound);
   const findings = [
     ...take.findings,
     ...take.strings.flatMap(({ name, findings }) =>
@@ -43,11 +45,9 @@ export function ReadingView({ analyst, reading, sound }: ReadingViewProps) {
         {answer.inShort.length === 0 && <p>{read.noString}</p>}
       </div>
       <Part title={read.strings} isShown>
-        <StringsTable document={document} answer={answer} />
+        <StringsTable document={document} answer={answer} listening={listening} />
+        {take.strings.length > 0 && <Listening listening={listening} hasSound={sound !== null} />}
         <Lines lines={answer.reference} />
-      </Part>
-      <Part title={words.listen.title} isShown={take.strings.length > 0}>
-        <Listening analyst={analyst} strings={take.strings} sound={sound} />
       </Part>
       <Part title={read.steps} isShown={answer.steps.length > 0}>
         <Lines lines={answer.steps} />

@@ -1,7 +1,9 @@
 import { printable } from "../../src/index.js";
 import type { BenchReading } from "./BenchTake.js";
 import { type Column, DataTable } from "./DataTable.js";
+import { HearButtons } from "./HearButtons.js";
 import { numberText, rangeText, signedText } from "./numbers.js";
+import type { Listening } from "./useListening.js";
 import { words } from "./words.js";
 
 const { columns: heads, status: statusWords, stringsCaption, noString } = words.read;
@@ -12,10 +14,15 @@ const columns: readonly Column[] = [
   { heading: heads.heard, align: "right" },
   { heading: heads.wavers, align: "right" },
   { heading: heads.todo, align: "left", isWide: true },
+  { heading: heads.hear, align: "left", isWide: true },
 ];
 
-/** Every string: how far off, how surely, what to do about it. */
-export function StringsTable({ document, answer }: Pick<BenchReading, "document" | "answer">) {
+interface StringsTableProps extends Pick<BenchReading, "document" | "answer"> {
+  readonly listening: Listening;
+}
+
+/** Every string: how far off, how surely, what to do about it; a tap lets it be heard. */
+export function StringsTable({ document, answer, listening }: StringsTableProps) {
   const { strings } = document.takes[0]!;
   if (strings.length === 0) return <p>{noString}</p>;
   const rows = strings.map((string, i) => {
@@ -33,6 +40,7 @@ export function StringsTable({ document, answer }: Pick<BenchReading, "document"
         <span key="todo" class={`advice ${advice?.verdict}`}>
           {advice?.text}
         </span>,
+        <HearButtons key="hear" string={string} listening={listening} />,
       ],
     };
   });

@@ -1,10 +1,19 @@
-import type { TargetsAsked } from "./worker/Messages.js";
+import type { MoreTargets, TargetsAsked } from "./worker/Messages.js";
 
 /** What is chosen for the readings, as it stands in the form. */
 export interface Choice extends TargetsAsked {
   /** Kept beside a tuning that was chosen for a while. */
   readonly yaml: string;
 }
+
+/** None of the choices that few takes need. */
+export const noChoices: MoreTargets = {
+  capo: {},
+  order: null,
+  sounding: null,
+  anchor: null,
+  lowEdgeHz: null,
+};
 
 const PLACE = "gurdybench-choice";
 

@@ -24,10 +24,16 @@ export function rangeText(interval: readonly [number, number] | null, digits: nu
   return interval === null ? NOTHING : localised(intervalText(interval, digits));
 }
 
-/** A number as people of any habit write it; null where it is none. */
+/** A number without a sign as people of any habit write it; null where it is none. */
 export function readNumber(text: string): number | null {
+  const value = readSignedNumber(text);
+  return text.trim().startsWith("-") ? null : value;
+}
+
+/** A number as people of any habit write it, perhaps with a minus; null where it is none. */
+export function readSignedNumber(text: string): number | null {
   const trimmed = text.trim().replace(",", ".");
-  return /^\d+(\.\d+)?$/.test(trimmed) ? Number(trimmed) : null;
+  return /^-?\d+(\.\d+)?$/.test(trimmed) ? Number(trimmed) : null;
 }
 
 export function dateText(milliseconds: number): string {

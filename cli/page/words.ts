@@ -1,5 +1,10 @@
+import { besideWords } from "./besideWords.js";
+import { soundWords } from "./soundWords.js";
+
 /** All texts of the page itself, to be translated here. What a reading comes to is worded by the core, in English. */
 export const words = {
+  ...soundWords,
+  ...besideWords,
   name: "Gurdybench",
   sections: {
     take: "Take",
@@ -37,62 +42,6 @@ export const words = {
       failed: "Could not be read.",
     },
     byBrowser: "Decoded by this browser, brought to 48 kHz: the command may read it a little differently.",
-  },
-
-  record: {
-    title: "Record",
-    start: "Record",
-    stop: "End the recording",
-    asking: "Waiting for the microphone",
-    seconds: (seconds: string) => `${seconds} s`,
-    level: (level: string) => `Peak ${level} dB`,
-    takeName: (at: Date) =>
-      `take ${at.getFullYear()}-${String(at.getMonth() + 1).padStart(2, "0")}-${String(at.getDate()).padStart(2, "0")} ` +
-      `${[at.getHours(), at.getMinutes(), at.getSeconds()].map((part) => String(part).padStart(2, "0")).join("-")}.wav`,
-    clipped:
-      "Too loud: the recording is clipped. Move the microphone away, or turn its level down, and begin again.",
-    gaps: (count: number) =>
-      `Sound is missing at ${count} ${count === 1 ? "place" : "places"}: this device was too busy. Strings that sounded there may not be read. Close other programs, and record again.`,
-    stillOn: (helps: string) =>
-      `This browser does not let go of ${helps}. Tuning is hardly touched; levels and the low register are. Compare instruments from takes of a hand recorder.`,
-    helps: {
-      echoCancellation: "echo cancellation",
-      noiseSuppression: "noise suppression",
-      autoGainControl: "automatic gain",
-    },
-    faults: {
-      denied:
-        "The microphone is not allowed here. Allow it in the browser's settings for this page, and try again.",
-      none: "No microphone was found. Plug one in, and try again.",
-      busy: "The microphone can't be had: another program uses it, perhaps.",
-      "not-secure": "A browser hands out the microphone to pages on this computer and on https only.",
-      failed: "The microphone could not be opened.",
-      lost: "The microphone went away. What was recorded until then is on the bench.",
-      "too-long": "Twenty minutes are recorded at most. The take is on the bench.",
-    },
-    sounds: {
-      nothing: "Nothing sounds.",
-      one: "One string sounds.",
-      together: "Several strings sound.",
-      "together-unclear": "Several strings sound, not told apart yet. One at a time is read at once.",
-      unclear: "Something sounds that can't be read yet.",
-    },
-    notYet: (names: string) => `Not heard yet: ${names}.`,
-    caption: "Each string as it was last heard: plus is sharp, minus is flat",
-    columns: { string: "String", off: "Off, cents", sure: "95 % sure between", turn: "Turn it", now: "Now" },
-    lacks: {
-      moving: "moving",
-      "too-short": "a moment more",
-      "not-separable": "too close to another",
-      "not-followed": "unsure under the others",
-      "not-heard": "",
-    },
-    turn: { up: "up", down: "down", leave: "leave it" },
-    now: {
-      sounding: "sounds",
-      perhaps: "perhaps",
-      ago: (seconds: number) => `${seconds} s ago`,
-    },
   },
 
   instrument: {
@@ -216,6 +165,7 @@ strings:
       heard: "Heard, Hz",
       wavers: "Wavers, cents",
       todo: "What to do",
+      hear: "Hear it",
       pair: "Pair",
       ratio: "Ratio",
       fromPure: "From pure, cents",
@@ -226,17 +176,6 @@ strings:
     pairsCaption: "Pairs near a pure interval, and how fast they beat",
     inTurn: "reckoned: the two were played one after another",
     findingsOf: (name: string) => `${name}: `,
-  },
-
-  listen: {
-    title: "Listen",
-    string: "String",
-    passage: "Hear its passage",
-    target: "Hear its target",
-    stop: "Be quiet",
-    loudness: "Loudness",
-    care: "It starts quiet. Turn it up slowly, above all with headphones.",
-    noSound: "The recording is not on the bench, so there is only the target to hear.",
   },
 
   compare: {
@@ -255,60 +194,6 @@ strings:
     run: "Compare them",
     busy: "Reading the takes of both sides.",
     need: "Each side needs a take, and a name of its own.",
-    stop: "Stop",
-  },
-
-  keyboard: {
-    title: "Keyboard",
-    lead: "A scale on one string, from the open string up, a second or more a key. Drones may sound.",
-    string: "String that is played",
-    needsInstrument: "Choose a tuning or an instrument first: the string has to be known.",
-    length: "From nut to bridge, mm",
-    lengthHelp: "Empty: as the instrument says. Without a length there are cents, but no millimetres.",
-    lengthWrong: "Write a number of millimetres, such as 345 or 345.5.",
-    choose: "Choose the scale",
-    fromBench: "or a take from the bench",
-    busy: "Reading the scale.",
-    table: "Moves of the tangents",
-    noKeys: "No key was heard.",
-    columns: {
-      key: "Key",
-      off: "Off, cents",
-      move: "Move as it is, mm",
-      afterShift: "After the shift, mm",
-    },
-    key: (number: number, note: string) => `${number}: ${note}`,
-    move: (size: string, towards: string) => `${size} to ${towards}`,
-    towards: { nut: "nut", bridge: "bridge" },
-    stays: "stays",
-    stop: "Stop",
-  },
-
-  more: {
-    title: "More of the set-up",
-    what: "What to read",
-    kinds: {
-      wheel: "Wheel: how evenly it bows",
-      trompette: "Trompette: the buzzing bridge",
-      sympathetic: "Plucked strings: the sympathetic ones",
-      tap: "Taps: the body by itself",
-      stringing: "Stringing: tensions of the strings",
-    },
-    leads: {
-      wheel: "Ten seconds or more of steady cranking; several strings at once say most.",
-      trompette: "The trompette alone, or over drones: some turns with strokes, some without.",
-      sympathetic: "The wheel still: pluck one string after another, a second and more apart, in any order.",
-      tap: "All strings damped with a cloth: tap the bridge several times at one spot, a second apart.",
-      stringing:
-        "Reckoned from the instrument as it is written: note, lengthMm, and weight (massGrams and cutLengthMm, or diameterMm and material).",
-    },
-    string: "String that buzzes",
-    notSaid: "Not said",
-    choose: "Choose the recording",
-    fromBench: "or a take from the bench",
-    needsInstrument: "Choose a tuning or an instrument under Take first.",
-    run: "Reckon",
-    busy: "Reading.",
     stop: "Stop",
   },
 
@@ -334,10 +219,11 @@ strings:
       "This browser keeps nothing here (a private window, perhaps). What is on the bench is lost when the page is closed.",
     used: (used: string) => `In use: ${used} MB.`,
     offline: "This page works without a network from now on.",
-    history: "Over time",
-    historyCaption: (name: string) => `${name}: cents off its target, by date`,
-    date: "Date",
+    logs: "Logs",
   },
+
+  numberWrong: (least: number, most: number) =>
+    `Write a number from ${least} to ${most}, such as ${Math.round((least + most) / 2)}, or nothing.`,
 
   save: { document: "Save all figures (JSON)", table: "Save the table (CSV)" },
 

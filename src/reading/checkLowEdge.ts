@@ -1,6 +1,12 @@
 import { HIGHEST_EDGE_HZ, LOWEST_EDGE_HZ } from "../body/bandEdges.js";
 import { AnalysisError } from "../errors.js";
 
+/** Where the low register may end, in whole hertz. */
+export const LOW_EDGE_RANGE_HZ: readonly [number, number] = [
+  Math.ceil(LOWEST_EDGE_HZ),
+  Math.floor(HIGHEST_EDGE_HZ),
+];
+
 /**
  * The low register must end between the lowest and the highest frequency that the measures look at.
  *
@@ -8,10 +14,7 @@ import { AnalysisError } from "../errors.js";
  */
 export function checkLowEdge(lowEdgeHz: number | undefined): void {
   if (lowEdgeHz === undefined || (lowEdgeHz > LOWEST_EDGE_HZ && lowEdgeHz < HIGHEST_EDGE_HZ)) return;
-  throw new AnalysisError("value-out-of-range", {
-    name: "lowEdgeHz",
-    given: lowEdgeHz,
-    allowedMinimum: Math.ceil(LOWEST_EDGE_HZ),
-    allowedMaximum: Math.floor(HIGHEST_EDGE_HZ),
-  });
+  const [allowedMinimum, allowedMaximum] = LOW_EDGE_RANGE_HZ;
+  const name = "lowEdgeHz";
+  throw new AnalysisError("value-out-of-range", { name, given: lowEdgeHz, allowedMinimum, allowedMaximum });
 }

@@ -19,7 +19,7 @@ export function historyVerdict(document: InstrumentDocument): string[] {
   const { takes, strings, common } = document;
   if (takes.length < 2)
     return [
-      `One take only, of ${takenText(takes[0]!)}: there is nothing yet to set beside it. Log another with the same --log.`,
+      `One take only, of ${takenText(takes[0]!)}: there is nothing yet to set beside it. Add another of this instrument to the log.`,
     ];
   return [
     ...historyChangeSentences(document),

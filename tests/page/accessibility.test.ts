@@ -43,7 +43,12 @@ describe.skipIf(noBrowser)("the bench page", () => {
           await string.getByText("Must be a note name").waitFor();
           await page.getByRole("button", { name: /^Take out: String 3/ }).click();
           await audit();
+          const unfold = async () => {
+            for (const folded of await page.locator("details:not([open]) > summary:visible").all())
+              await folded.click();
+          };
           await useInstrument(page, demoInstrument);
+          await unfold();
           await choose(page, bench.file("demo-take.wav"));
           await page.getByText("Read.", { exact: true }).waitFor();
           await audit();
@@ -53,6 +58,18 @@ describe.skipIf(noBrowser)("the bench page", () => {
           await audit();
           for (const part of ["Compare", "Keyboard", "More", "Keep"]) {
             await goTo(page, part);
+            await audit();
+          }
+          // What is folded away, and the history of what was kept.
+          await page.locator(".answer:visible").waitFor();
+          for (const part of ["Compare", "Keyboard", "Keep", "More"]) {
+            await goTo(page, part);
+            await unfold();
+            await audit();
+          }
+          for (const kind of ["trompette", "sympathetic", "tap", "stringing"]) {
+            await page.getByLabel("What to read").selectOption(kind);
+            await unfold();
             await audit();
           }
         });

@@ -102,7 +102,7 @@ describe.skipIf(noBrowser)("the bench page reads", () => {
     });
   });
 
-  it("lets a string's passage be heard, and its target, quietly", async () => {
+  it("lets a tapped string be heard, and its target, quietly", async () => {
     await bench.open({}, async ({ page, misdeeds }) => {
       // What is handed to the loudspeaker is noted on its way.
       await page.evaluate(`
@@ -125,14 +125,31 @@ describe.skipIf(noBrowser)("the bench page reads", () => {
       await page.getByLabel("Which strings").selectOption({ label: "Tuning: alto" });
       await choose(page, bench.file("drones.wav"));
       await showReading(page);
+      await page.getByText("It starts quiet.").waitFor();
       const [take] = (JSON.parse(await savedText(page, "Save all figures (JSON)")) as MeasureDocument).takes;
       const string = take!.strings.find(({ name }) => name === "G2")!;
-      await page.getByRole("combobox", { name: /^String/ }).selectOption("G2");
-      await page.getByRole("button", { name: "Hear its passage" }).click();
+      const passageButton = page.getByRole("button", { name: "Hear the passage of G2" });
+      const targetButton = page.getByRole("button", { name: "Hear the target of G2" });
+      // A finger of a hand that holds a string needs 44 pixels (WCAG 2.2, 2.5.5); the tone stands beside the passage.
+      const [left, right] = [(await passageButton.boundingBox())!, (await targetButton.boundingBox())!];
+      for (const { width, height } of [left, right]) {
+        expect(width).toBeGreaterThanOrEqual(44);
+        expect(height).toBeGreaterThanOrEqual(44);
+      }
+      expect(right.y).toBe(left.y);
       const quiet = page.getByRole("button", { name: "Be quiet" });
-      await expect.poll(() => quiet.isEnabled()).toBe(true);
-      await page.getByRole("button", { name: "Hear its target" }).click();
-      await quiet.click();
+      expect(await quiet.isDisabled()).toBe(true);
+      await passageButton.click();
+      await expect.poll(() => page.evaluate("played.length")).toBe(2);
+      expect(await passageButton.getAttribute("aria-pressed")).toBe("true");
+      // By the keyboard: on from the passage to the tone.
+      await page.keyboard.press("Tab");
+      await page.keyboard.press("Enter");
+      await expect.poll(() => targetButton.getAttribute("aria-pressed")).toBe("true");
+      expect(await passageButton.getAttribute("aria-pressed")).toBe("false");
+      // The same tap again is quiet.
+      await targetButton.click();
+      expect(await targetButton.getAttribute("aria-pressed")).toBe("false");
       expect(await quiet.isDisabled()).toBe(true);
       const [first, passage, second, tone] = (await page.evaluate("played")) as Record<string, number>[];
       const { startSeconds, endSeconds } = string.perPassage[0]!;

@@ -76,7 +76,7 @@ describe("history in words", () => {
       "A drift a day of all strings can't be given: 2 takes are too few.",
     );
     expect(historyOf(logOf(inventedTakes().slice(0, 1))).instruments[0]!.inShort).toEqual([
-      "One take only, of 2026-03-01: there is nothing yet to set beside it. Log another with the same --log.",
+      "One take only, of 2026-03-01: there is nothing yet to set beside it. Add another of this instrument to the log.",
     ]);
   });
 

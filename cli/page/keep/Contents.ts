@@ -1,3 +1,6 @@
+import { isTakeNotes } from "./isTakeNotes.js";
+import type { TakeNotes } from "./Kept.js";
+
 /** The file of an archive that says what else is in it. */
 export const CONTENTS = "contents.json";
 
@@ -15,7 +18,9 @@ export interface Contents {
   readonly keptVersion: 1;
   readonly instruments: readonly ContentsEntry[];
   readonly takes: readonly ContentsEntry[];
-  readonly readings: readonly ContentsEntry[];
+  readonly readings: readonly (ContentsEntry & { readonly notes?: TakeNotes })[];
+  /** Missing in what was saved by an older page. */
+  readonly logs?: readonly ContentsEntry[];
 }
 
 /** @returns null where the text is none of ours */
@@ -27,8 +32,10 @@ export function readContents(text: string): Contents | null {
     return null;
   }
   if (value?.tool !== "gurdybench" || value.keptVersion !== 1) return null;
-  const lists = [value.instruments, value.takes, value.readings];
-  return lists.every((list) => Array.isArray(list) && list.every(isEntry)) ? (value as Contents) : null;
+  const lists = [value.instruments, value.takes, value.readings, value.logs ?? []];
+  if (!lists.every((list) => Array.isArray(list) && list.every(isEntry))) return null;
+  const hasNotes = value.readings?.every(({ notes }) => notes === undefined || isTakeNotes(notes));
+  return hasNotes ? (value as Contents) : null;
 }
 
 function isEntry(value: unknown): value is ContentsEntry {

@@ -1,7 +1,8 @@
 import { type Kept, type KeptKind, keptKinds } from "./Kept.js";
 
 const NAME = "gurdybench";
-const VERSION = 1;
+/** The second one has a place for logs. */
+const VERSION = 2;
 
 /** Whether something could be kept. */
 export type Keeping = "kept" | "full" | "unavailable";
@@ -23,7 +24,7 @@ export class Cupboard {
   async all(): Promise<Kept | null> {
     const database = await this.#database;
     if (database === null) return null;
-    const [instruments, takes, readings] = await Promise.all(
+    const [instruments, takes, readings, logs] = await Promise.all(
       keptKinds.map((kind) => settled(database.transaction(kind).objectStore(kind).getAll())),
     );
     const newest = <One extends { keptAt: number }>(list: One[]) => list.sort((a, b) => b.keptAt - a.keptAt);
@@ -31,6 +32,7 @@ export class Cupboard {
       instruments: newest(instruments as never),
       takes: newest(takes as never),
       readings: newest(readings as never),
+      logs: newest(logs as never),
     };
   }
 
@@ -64,7 +66,9 @@ function open(): Promise<IDBDatabase | null> {
     try {
       const request = indexedDB.open(NAME, VERSION);
       request.onupgradeneeded = () => {
-        for (const kind of keptKinds) request.result.createObjectStore(kind, { keyPath: "id" });
+        const { objectStoreNames } = request.result;
+        for (const kind of keptKinds)
+          if (!objectStoreNames.contains(kind)) request.result.createObjectStore(kind, { keyPath: "id" });
       };
       request.onsuccess = () => {
         // A newer page in another window wants to change the stores: this one lets go.

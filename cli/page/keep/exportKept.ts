@@ -4,7 +4,7 @@ import type { Kept } from "./Kept.js";
 import { type ArchivedFile, packZip } from "./packZip.js";
 
 /** All that is kept as one archive, each thing in it a file that can be used by itself. */
-export function exportKept({ instruments, takes, readings }: Kept): Promise<Blob> {
+export function exportKept({ instruments, takes, readings, logs }: Kept): Promise<Blob> {
   const files: ArchivedFile[] = [];
   const add = (folder: string, ending: string, content: (index: number) => Blob) => {
     return <One extends { readonly id: string; readonly name: string; readonly keptAt: number }>(
@@ -21,7 +21,10 @@ export function exportKept({ instruments, takes, readings }: Kept): Promise<Blob
     keptVersion: 1,
     instruments: instruments.map(add("instruments", ".yaml", (i) => new Blob([instruments[i]!.yaml]))),
     takes: takes.map(add("takes", "", (i) => takes[i]!.blob)),
-    readings: readings.map(add("readings", ".json", (i) => new Blob([documentJson(readings[i]!.document)]))),
+    readings: readings
+      .map(add("readings", ".json", (i) => new Blob([documentJson(readings[i]!.document)])))
+      .map((entry, i) => ({ ...entry, notes: readings[i]!.notes })),
+    logs: logs.map(add("logs", "", (i) => new Blob([logs[i]!.text]))),
   };
   return packZip([{ path: CONTENTS, content: new Blob([JSON.stringify(contents, null, 2)]) }, ...files]);
 }

@@ -19,8 +19,8 @@ export async function importKept(
   const files = new Map((await unpackZip(archive))?.map(({ path, content }) => [path, content]));
   const contents = readContents((await files.get(CONTENTS)?.text()) ?? "");
   if (contents === null) return null;
-  const { instruments, takes, readings } = contents;
-  const blobs = [...instruments, ...takes, ...readings].map(({ path }) => files.get(path));
+  const { instruments, takes, readings, logs = [] } = contents;
+  const blobs = [...instruments, ...takes, ...readings, ...logs].map(({ path }) => files.get(path));
   if (blobs.includes(undefined)) return null;
   const blobOf = ({ path }: ContentsEntry) => files.get(path)!;
   const named = ({ id, name, keptAt }: ContentsEntry) => ({ id, name, keptAt });
@@ -36,10 +36,14 @@ export async function importKept(
     instruments: await Promise.all(
       instruments.map(async (one) => ({ ...named(one), yaml: await blobOf(one).text() })),
     ),
-    takes: takes.map((one) => ({ ...named(one), blob: blobOf(one) })),
+    takes: takes.map((one) => {
+      const { name, keptAt } = one;
+      return { ...named(one), blob: new File([blobOf(one)], name, { lastModified: keptAt }) };
+    }),
     readings: readings.flatMap((one, i) => {
       const known = reworded[i];
-      return known ? [{ ...named(one), ...known }] : [];
+      return known ? [{ ...named(one), ...known, ...(one.notes && { notes: one.notes }) }] : [];
     }),
+    logs: await Promise.all(logs.map(async (one) => ({ ...named(one), text: await blobOf(one).text() }))),
   };
 }

@@ -16,7 +16,11 @@ interface RecordPanelProps {
 
 /** Records a take, and shows every string meanwhile. */
 export function RecordPanel({ targets, onTake }: RecordPanelProps) {
-  const { recording, start, stop } = useRecorder((blob) => onTake({ name: said.takeName(new Date()), blob }));
+  const { recording, start, stop } = useRecorder((blob) => {
+    const name = said.takeName(new Date());
+    // A file knows when it was made.
+    onTake({ name, blob: new File([blob], name, { type: blob.type }) });
+  });
   const { state, seconds, reading, findings, isClipped, gapCount, stillOn, fault, sentence } = recording;
   const isOn = state === "recording";
   const peakDb = reading?.peakDb ?? null;

@@ -2,6 +2,7 @@ import {
   AnalysisError,
   errorSentence,
   measureDocumentSchema,
+  readLog,
   sniffMedia,
   takeAnswer,
 } from "../../../src/index.js";
@@ -12,6 +13,7 @@ import { cutPassage } from "./cutPassage.js";
 import { drawPage } from "./drawPage.js";
 import type { Reply, Request } from "./Messages.js";
 import { measureSound } from "./measureSound.js";
+import { readHistoryLog } from "./readHistoryLog.js";
 import { readMore } from "./readMore.js";
 import { readScale } from "./readScale.js";
 
@@ -23,9 +25,7 @@ self.onmessage = async ({ data }: MessageEvent<Request>) => {
     await answer(data);
   } catch (error) {
     const told = toldOf(error);
-    // The instrument's own lines are meant there, not the recording's.
-    const name = told.is("instrument-invalid") ? "The instrument" : nameIn(data);
-    tell({ kind: "failed", sentence: errorSentence(told, name) });
+    tell({ kind: "failed", sentence: errorSentence(told, nameIn(data, told)) });
   }
   tell({ kind: "done" });
 };
@@ -40,13 +40,23 @@ async function answer(request: Request): Promise<void> {
       tell({
         kind: "instrument",
         name: instrument?.name ?? "",
-        strings: (targets ?? []).map(({ name, role, note, targetHz }) => ({ name, role, note, targetHz })),
+        strings: (targets ?? []).map((target, i) => ({
+          ...target,
+          capo: instrument?.strings[i]?.capo ?? [],
+        })),
       });
       return;
     }
     case "reword":
       tell({ kind: "reworded", readings: request.documents.map(reworded) });
       return;
+    case "history":
+      return readHistoryLog(request, tell);
+    case "log": {
+      const { takes, problems } = readLog(request.text);
+      tell({ kind: "logged", takeCount: takes.length, problemCount: problems.length });
+      return;
+    }
     case "draw": {
       const { document } = request;
       tell({ kind: "drawn", page: await drawPage((pages) => pages.measurePage(document, [])) });
@@ -80,6 +90,10 @@ function toldOf(error: unknown): AnalysisError {
   return new AnalysisError("unexpected-fault", { fault: error instanceof Error ? error.name : "unknown" });
 }
 
-function nameIn(request: Request): string | undefined {
-  return "sound" in request ? (request.sound?.name ?? "The recording") : undefined;
+/** What the sentence about it is to name: some faults are of another file than the recording. */
+function nameIn(request: Request, fault: AnalysisError): string | undefined {
+  if (fault.is("instrument-invalid")) return "The instrument";
+  if (fault.is("microphone-invalid") && request.kind === "compare") return request.microphone?.name;
+  if ("sound" in request) return request.sound.name;
+  return "first" in request ? request.first.sound.name : undefined;
 }

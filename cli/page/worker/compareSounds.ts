@@ -3,8 +3,12 @@ import {
   compareDocument,
   compareSides,
   errorSentence,
+  measureOptionsOf,
   measureTake,
+  readMicrophoneResponse,
   type TakeReading,
+  withMicrophone,
+  withMicrophoneFinding,
 } from "../../../src/index.js";
 import { chooseTargets } from "./chooseTargets.js";
 import { drawPage } from "./drawPage.js";
@@ -14,10 +18,13 @@ import { toolVersion } from "./toolVersion.js";
 
 /** Measures the takes of all sides and compares them. A take that can't be read is left out and told. */
 export async function compareSounds(
-  { sides, targets: asked, equalGain }: Extract<Request, { kind: "compare" }>,
+  { sides, targets: asked, equalGain, microphone }: Extract<Request, { kind: "compare" }>,
   tell: (reply: Reply) => void,
 ): Promise<void> {
-  const { instrument, targets, settings } = chooseTargets(asked);
+  const chosen = chooseTargets(asked);
+  const { instrument, settings } = chosen;
+  const { lowEdgeHz } = settings;
+  const response = microphone && readMicrophoneResponse(microphone.text);
   const takeCount = sides.reduce((sum, { takes }) => sum + takes.length, 0);
   const failed: { file: string; error: AnalysisError | null }[] = [];
   let done = 0;
@@ -27,14 +34,12 @@ export async function compareSounds(
     for (const sound of takes) {
       try {
         const reading = measureTake(openSound(sound), {
-          targets,
-          a4Hz: settings.a4Hz,
-          lowEdgeHz: settings.lowEdgeHz,
+          ...measureOptionsOf(chosen),
           onProgress: (share) => tell({ kind: "progress", share: (done + share) / takeCount }),
         });
         if (reading.sounds.length === 0) failed.push({ file: sound.name, error: null });
         else {
-          readings.push(reading);
+          readings.push(response === null ? reading : withMicrophone(reading, response, lowEdgeHz));
           files.push(sound.name);
         }
       } catch (error) {
@@ -52,16 +57,21 @@ export async function compareSounds(
     tell({ kind: "failed", sentence: `No take of ${empty.name} could be used.${why}` });
     return;
   }
-  const choice = { equalGain, microphone: null };
+  const choice = { equalGain, microphone: microphone?.name ?? null };
   const { anchor: _, ...common } = settings;
   const document = compareDocument({
     toolVersion,
     instrument: instrument?.name ?? null,
     settings: { ...common, ...choice },
-    comparison: compareSides(read, { equalGain: choice.equalGain, lowEdgeHz: settings.lowEdgeHz }),
+    comparison: withMicrophoneFinding(compareSides(read, { equalGain, lowEdgeHz }), response),
     files: read.map(({ files }) => files),
     failed,
   });
   tell({ kind: "compared", document });
-  tell({ kind: "drawn", page: await drawPage((pages) => pages.comparePage(document)) });
+  tell({
+    kind: "drawn",
+    page: await drawPage((pages) =>
+      pages.comparePage(document, microphone === null ? [] : [microphone.name]),
+    ),
+  });
 }

@@ -1,6 +1,7 @@
 import {
   type MeasureDocument,
   measureDocument,
+  measureOptionsOf,
   measureTake,
   type PicturedTake,
   spectrogramOf,
@@ -17,12 +18,11 @@ export async function measureSound(
   { sound, targets: asked }: Extract<Request, { kind: "measure" }>,
   tell: (reply: Reply) => void,
 ): Promise<void> {
-  const { instrument, targets, settings } = chooseTargets(asked);
+  const chosen = chooseTargets(asked);
+  const { instrument, settings } = chosen;
   const recording = openSound(sound);
   const reading = measureTake(recording, {
-    targets,
-    a4Hz: settings.a4Hz,
-    lowEdgeHz: settings.lowEdgeHz,
+    ...measureOptionsOf(chosen),
     onProgress: (share) => tell({ kind: "progress", share }),
   });
   const document: MeasureDocument = measureDocument({

@@ -1,31 +1,36 @@
 import {
-  AnalysisError,
   documentJson,
+  type Instrument,
+  measureOptionsOf,
   measureTake,
-  readStringing,
+  readInstrument,
   readSympathetic,
-  readTaps,
   readTrompette,
   type StringTarget,
   stringingCsv,
-  stringingDocument,
+  stringingOf,
   sympatheticCsv,
   sympatheticDocument,
+  type TakeTargets,
   tapCsv,
-  tapDocument,
+  targetNames,
   trompetteCsv,
   trompetteDocument,
   wheelCsv,
   wheelDocument,
 } from "../../../src/index.js";
 import type { ReportPage } from "../../../src/pages.js";
-import { type ChosenTargets, chooseTargets } from "./chooseTargets.js";
+import { chooseTargets } from "./chooseTargets.js";
 import { drawPage, type loadPages } from "./drawPage.js";
-import type { NamedSound, Reply, Request } from "./Messages.js";
+import type { MoreAsked, Reply, Request } from "./Messages.js";
 import { openSound } from "./openSound.js";
+import { readBodies } from "./readBodies.js";
 import { toolVersion } from "./toolVersion.js";
 
 type Pages = Awaited<ReturnType<typeof loadPages>>;
+type Tell = (reply: Reply) => void;
+/** What is asked of one kind of reading. */
+type Asked<What extends MoreAsked["what"]> = Extract<MoreAsked, { readonly what: What }>;
 
 /** A document of one of the commands, its table, and its page. */
 interface Made {
@@ -34,44 +39,44 @@ interface Made {
   page(pages: Pages): ReportPage;
 }
 
-type Asked = Extract<Request, { kind: "more" }>;
-
 /** The other readings of the set-up, each with the settings that its command would take. */
-export async function readMore(request: Asked, tell: (reply: Reply) => void): Promise<void> {
+export async function readMore(request: Extract<Request, { kind: "more" }>, tell: Tell): Promise<void> {
   const chosen = chooseTargets(request.targets);
-  const onProgress = (share: number) => tell({ kind: "progress", share });
-  const { document, csv, page } = made(request, chosen, onProgress);
+  const { document, csv, page } = made(request, chosen, tell);
   tell({ kind: "made", json: documentJson(document), csv });
   tell({ kind: "drawn", page: await drawPage(page) });
 }
 
-function made(request: Asked, chosen: ChosenTargets, onProgress: (share: number) => void): Made {
-  const { sound } = request;
-  if (request.what === "stringing" || sound === null) return stringing(chosen);
-  switch (request.what) {
+function made(asked: MoreAsked, chosen: TakeTargets, tell: Tell): Made {
+  switch (asked.what) {
     case "wheel":
-      return wheel(sound, chosen, onProgress);
+      return wheel(asked, chosen, tell);
     case "trompette":
-      return trompette(sound, request.string, chosen, onProgress);
+      return trompette(asked, chosen, tell);
     case "sympathetic":
-      return sympathetic(sound, chosen, onProgress);
+      return sympathetic(asked, chosen, tell);
     case "tap": {
-      const reading = readTaps(openSound(sound), { onProgress });
-      const takes = [{ file: sound.name, name: sound.name, reading }];
-      const document = tapDocument({ toolVersion, takes, failed: [], hasOther: false, bowed: null });
+      const document = readBodies(asked, chosen, tell);
       return { document, csv: tapCsv(document), page: (pages) => pages.tapPage(document) };
     }
+    case "stringing":
+      return stringing(asked, chosen);
   }
 }
 
-function wheel(sound: NamedSound, chosen: ChosenTargets, onProgress: (share: number) => void): Made {
-  const { instrument, targets } = chosen;
-  const { anchor: _, lowEdgeHz, ...settings } = chosen.settings;
-  const reading = measureTake(openSound(sound), { targets, a4Hz: settings.a4Hz, lowEdgeHz, onProgress });
+const telling = (tell: Tell) => (share: number) => tell({ kind: "progress", share });
+
+function wheel({ sound, turnsPerSecond }: Asked<"wheel">, chosen: TakeTargets, tell: Tell): Made {
+  const { anchor: _, lowEdgeHz: __, ...settings } = chosen.settings;
+  const reading = measureTake(openSound(sound), {
+    ...measureOptionsOf(chosen),
+    ...(turnsPerSecond !== null && { turnsPerSecond }),
+    onProgress: telling(tell),
+  });
   const document = wheelDocument({
     toolVersion,
-    instrument: instrument?.name ?? null,
-    settings: { ...settings, turnsPerSecond: null },
+    instrument: chosen.instrument?.name ?? null,
+    settings: { ...settings, turnsPerSecond },
     file: sound.name,
     reading,
   });
@@ -79,10 +84,9 @@ function wheel(sound: NamedSound, chosen: ChosenTargets, onProgress: (share: num
 }
 
 function trompette(
-  sound: NamedSound,
-  name: string | null,
-  { instrument, targets, settings }: ChosenTargets,
-  onProgress: (share: number) => void,
+  { sound, string: name, turnsPerSecond }: Asked<"trompette">,
+  { instrument, targets, settings }: TakeTargets,
+  tell: Tell,
 ): Made {
   const named = ({ name, targetHz }: StringTarget) => ({ name, frequencyHz: targetHz });
   const string = targets?.find((one) => one.name === name) ?? null;
@@ -91,13 +95,14 @@ function trompette(
     others: (targets ?? [])
       .filter((one) => one !== string && (one.role === "drone" || one.role === "trompette"))
       .map(named),
-    onProgress,
+    ...(turnsPerSecond !== null && { turnsPerSecond }),
+    onProgress: telling(tell),
   });
   const { a4Hz, tonic, temperament, tuning, capo } = settings;
   const document = trompetteDocument({
     toolVersion,
     instrument: instrument?.name ?? null,
-    settings: { a4Hz, tonic, temperament, tuning, capo, turnsPerSecond: null },
+    settings: { a4Hz, tonic, temperament, tuning, capo, turnsPerSecond },
     file: sound.name,
     reading,
   });
@@ -105,15 +110,21 @@ function trompette(
 }
 
 function sympathetic(
-  sound: NamedSound,
-  { instrument, targets: all, settings }: ChosenTargets,
-  onProgress: (share: number) => void,
+  { sound, strings }: Asked<"sympathetic">,
+  { instrument, targets: all, settings }: TakeTargets,
+  tell: Tell,
 ): Made {
   const { a4Hz, tonic, temperament, tuning, capo, order } = settings;
-  const own = all?.filter(({ role }) => role === "sympathetic") ?? [];
+  const names = strings && all && targetNames("strings", strings, all);
+  const own = all?.filter(({ name, role }) => names?.includes(name) ?? role === "sympathetic") ?? [];
   // An instrument that names none: any of its strings may have been plucked.
   const targets = own.length > 0 ? own : all;
-  const reading = readSympathetic(openSound(sound), { targets, a4Hz, onProgress });
+  const reading = readSympathetic(openSound(sound), {
+    targets,
+    a4Hz,
+    ...(order !== null && { order }),
+    onProgress: telling(tell),
+  });
   const document = sympatheticDocument({
     toolVersion,
     instrument: instrument?.name ?? null,
@@ -124,21 +135,20 @@ function sympathetic(
   return { document, csv: sympatheticCsv(document), page: (pages) => pages.sympatheticPage(document) };
 }
 
-function stringing({ instrument, targets, settings }: ChosenTargets): Made {
-  // The page asks for it with an instrument only.
-  if (instrument === null || targets === null) throw new AnalysisError("length-unknown", {});
-  const document = stringingDocument({
-    toolVersion,
-    instrument: instrument.name,
-    against: null,
-    settings: {
+function stringing(asked: Asked<"stringing">, { instrument, settings }: TakeTargets): Made {
+  const { against, otherLengthMm, retune, tensionNewton } = asked;
+  const document = stringingOf(
+    {
+      // The page asks for it with an instrument only.
+      instrument: instrument as Instrument,
+      against: against === null ? null : readInstrument(against),
+      otherLengthMm,
+      retune: new Map(Object.entries(retune)),
+      tensionNewton,
       a4Hz: settings.a4Hz,
       tonic: settings.tonic,
-      tensionNewton: null,
-      otherLengthMm: null,
-      retune: {},
     },
-    reading: readStringing({ instrument, targets }, null, null),
-  });
+    toolVersion,
+  );
   return { document, csv: stringingCsv(document), page: (pages) => pages.stringingPage(document, []) };
 }

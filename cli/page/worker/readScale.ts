@@ -1,53 +1,77 @@
 import {
   AnalysisError,
+  compareKeyboards,
+  errorSentence,
   keyboardDocument,
-  keyLadder,
-  parseNoteName,
-  parsePitchClass,
+  printable,
+  type ReadScale,
   readKeyboard,
-  type StringTarget,
+  scaleOptions,
+  type TakeTargets,
   targetNames,
 } from "../../../src/index.js";
 import { chooseTargets } from "./chooseTargets.js";
 import { drawPage } from "./drawPage.js";
-import type { Reply, Request } from "./Messages.js";
+import type { NamedSound, Reply, Request } from "./Messages.js";
 import { openSound } from "./openSound.js";
 import { toolVersion } from "./toolVersion.js";
 
-/** Keys that are looked for where the instrument does not say how many there are. */
-const USUAL_KEYS = 24;
-
-/** Reads a scale on one string, with the settings that the command would take. */
+/** Reads the scale of one string, and that of another beside it, with the settings that the command would take. */
 export async function readScale(
-  { sound, targets: asked, string: given, lengthMm }: Extract<Request, { kind: "keyboard" }>,
+  { sound, targets: asked, string, lengthMm, other }: Extract<Request, { kind: "keyboard" }>,
   tell: (reply: Reply) => void,
 ): Promise<void> {
-  const { instrument, targets, settings } = chooseTargets(asked);
-  const [name] = targetNames("string", [given], targets ?? []);
-  const target = (targets ?? []).find((one) => one.name === name);
-  if (target === undefined) throw new AnalysisError("string-unknown", { option: "string", given, known: "" });
-  const string = instrument?.strings.find((one) => one.name === target.name);
-  const openMidi = parseNoteName(target.note).midi;
-  const tonicDegree = settings.tonic === null ? openMidi : parsePitchClass(settings.tonic).semitonesOverC;
-  // Without a tonic there is nothing to build another temperament on, and targets are equal-tempered.
-  const temperament = settings.tonic === null ? "equal" : (instrument?.temperament ?? "equal");
-  const named = (one: StringTarget) => ({ name: one.name, frequencyHz: one.targetHz });
-  const reading = readKeyboard(openSound(sound), {
-    string: target.name,
-    openTargetHz: target.targetHz,
-    ladderCents: keyLadder(temperament, openMidi - tonicDegree, string?.keys ?? USUAL_KEYS),
-    lengthMm: lengthMm ?? string?.lengthMm ?? null,
-    drones: (targets ?? []).filter(({ role }) => role === "drone" || role === "trompette").map(named),
-    otherStrings: (targets ?? []).filter((one) => one.role === "melody" && one !== target).map(named),
-    onProgress: (share) => tell({ kind: "progress", share }),
-  });
-  const { a4Hz, tonic, temperament: chosen, tuning, capo } = settings;
+  const chosen = chooseTargets(asked);
+  const soundCount = other === null ? 1 : 2;
+  const read = (one: NamedSound, name: string, before: number) =>
+    scaleOf(one, name, lengthMm, chosen, (share) =>
+      tell({ kind: "progress", share: (before + share) / soundCount }),
+    );
+  const scale = read(sound, string, 0);
+  const beside = other && otherScale(other.sound, () => read(other.sound, other.string, 1), tell);
+  const { a4Hz, tonic, temperament, tuning, capo } = chosen.settings;
   const document = keyboardDocument({
     toolVersion,
-    instrument: instrument?.name ?? null,
-    settings: { a4Hz, tonic, temperament: chosen, tuning, capo },
-    scale: { file: sound.name, reading, openMidi },
+    instrument: chosen.instrument?.name ?? null,
+    settings: { a4Hz, tonic, temperament, tuning, capo },
+    scale,
+    other:
+      beside === null
+        ? undefined
+        : { scale: beside, comparison: compareKeyboards(scale.reading, beside.reading) },
   });
   tell({ kind: "keyed", document });
   tell({ kind: "drawn", page: await drawPage((pages) => pages.keyboardPage(document)) });
+}
+
+function scaleOf(
+  sound: NamedSound,
+  given: string,
+  lengthMm: number | null,
+  { instrument, targets, settings }: TakeTargets,
+  onProgress: (share: number) => void,
+): ReadScale {
+  const all = targets ?? [];
+  const [name] = targetNames("string", [given], all);
+  const target = all.find((one) => one.name === name)!;
+  const { options, openMidi } = scaleOptions(target, { instrument, targets: all, settings, lengthMm });
+  return { file: sound.name, reading: readKeyboard(openSound(sound), { ...options, onProgress }), openMidi };
+}
+
+/** What can't be read of the other string is told, and does not stop the first one. */
+function otherScale(
+  { name }: NamedSound,
+  read: () => ReadScale,
+  tell: (reply: Reply) => void,
+): ReadScale | null {
+  try {
+    const scale = read();
+    if (scale.reading.keys.length > 0) return scale;
+    const sentence = `${printable(name)}: no key of ${printable(scale.reading.string)} was heard.`;
+    tell({ kind: "failed", sentence });
+  } catch (error) {
+    if (!(error instanceof AnalysisError)) throw error;
+    tell({ kind: "failed", sentence: errorSentence(error, name) });
+  }
+  return null;
 }
