@@ -44,8 +44,8 @@ describe.skipIf(noBrowser)("the bench page", () => {
           await page.getByRole("button", { name: /^Take out: String 3/ }).click();
           await audit();
           const unfold = async () => {
-            for (const folded of await page.locator("details:not([open]) > summary:visible").all())
-              await folded.click();
+            const folded = page.locator("details:not([open]) > summary:visible");
+            while ((await folded.count()) > 0) await folded.first().click();
           };
           await useInstrument(page, demoInstrument);
           await unfold();
