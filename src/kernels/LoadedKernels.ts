@@ -31,6 +31,8 @@ export interface KernelFunctions {
     real: number,
     imaginary: number,
   ): void;
+  turnFrames(real: number, imaginary: number, phasors: number, count: number): void;
+  multiplyPhasors(phasors: number, others: number, count: number): void;
   summarise(samples: number, count: number, result: number): void;
   productSum(first: number, second: number, count: number): number;
   firstOutside(samples: number, start: number, count: number, lowest: number, highest: number): number;

@@ -12,5 +12,6 @@ export const ScratchUser = {
   whitening: 9,
   windowedPower: 10,
   decoding: 11,
+  turning: 12,
 } as const;
 export type ScratchUser = (typeof ScratchUser)[keyof typeof ScratchUser];

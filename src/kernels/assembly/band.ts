@@ -58,3 +58,31 @@ export function cutBand(
     c = next;
   }
 }
+
+/** Turns frames by phasors (interleaved): real and imaginary parts are written over. */
+export function turnFrames(real: usize, imaginary: usize, phasors: usize, count: i32): void {
+  const end: usize = <usize>count << 3;
+  for (let at: usize = 0; at < end; at += 16) {
+    const first = v128.load(phasors + 2 * at);
+    const second = v128.load(phasors + 2 * at, 16);
+    const c = v128.shuffle<f64>(first, second, 0, 2);
+    const s = v128.shuffle<f64>(first, second, 1, 3);
+    const a = v128.load(real + at);
+    const b = v128.load(imaginary + at);
+    v128.store(real + at, f64x2.sub(f64x2.mul(a, c), f64x2.mul(b, s)));
+    v128.store(imaginary + at, f64x2.add(f64x2.mul(a, s), f64x2.mul(b, c)));
+  }
+}
+
+/** Products of two series of phasors, both interleaved; the first is written over. */
+export function multiplyPhasors(phasors: usize, others: usize, count: i32): void {
+  const end: usize = <usize>count << 4;
+  const minusBelow = f64x2(-1, 1);
+  for (let at: usize = 0; at < end; at += 16) {
+    const value = v128.load(phasors + at);
+    const turned = f64x2.mul(v128.shuffle<f64>(value, value, 1, 0), minusBelow);
+    const real = v128.load64_splat(others + at);
+    const imaginary = v128.load64_splat(others + at, 8);
+    v128.store(phasors + at, f64x2.add(f64x2.mul(value, real), f64x2.mul(turned, imaginary)));
+  }
+}

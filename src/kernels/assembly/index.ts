@@ -1,4 +1,4 @@
-export { cutBand } from "./band";
+export { cutBand, multiplyPhasors, turnFrames } from "./band";
 export { addEquations, innerProduct, neighbourColumn, restEnergy, takeOut } from "./columns";
 export { decimate } from "./decimation";
 export { decode16, decode24 } from "./decoding";

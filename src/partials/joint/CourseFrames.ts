@@ -1,5 +1,9 @@
+import { kernels } from "../../kernels/kernels.js";
+import { ScratchUser } from "../../kernels/ScratchUser.js";
 import type { ComplexFrames } from "./ComplexFrames.js";
 import type { ConstantFrames } from "./ConstantFrames.js";
+
+const VALUE_BYTES = Float64Array.BYTES_PER_ELEMENT;
 
 /**
  * Frames of a string's partials along its course: those at a constant frequency, partial n turned back by n times the
@@ -25,15 +29,21 @@ export class CourseFrames {
   partial(number: number): ComplexFrames {
     const known = this.made[number];
     if (known !== undefined) return known;
-    const { real: a, imaginary: b } = this.constant.partial(number);
+    const { real, imaginary } = this.constant.partial(number);
     const turn = this.turn(number);
-    const real = new Float64Array(a.length);
-    const imaginary = new Float64Array(a.length);
-    for (let m = 0; m < a.length; m++) {
-      real[m] = a[m] * turn[2 * m] - b[m] * turn[2 * m + 1];
-      imaginary[m] = a[m] * turn[2 * m + 1] + b[m] * turn[2 * m];
-    }
-    const frames = { real, imaginary };
+    const count = real.length;
+    const even = count + (count % 2);
+    const at = kernels().scratch(4 * even * VALUE_BYTES, ScratchUser.turning);
+    const { functions, f64 } = kernels();
+    const first = at / VALUE_BYTES;
+    f64.set(real, first);
+    f64.set(imaginary, first + even);
+    f64.set(turn, first + 2 * even);
+    functions.turnFrames(at, at + even * VALUE_BYTES, at + 2 * even * VALUE_BYTES, even);
+    const frames = {
+      real: f64.slice(first, first + count),
+      imaginary: f64.slice(first + even, first + even + count),
+    };
     this.made[number] = frames;
     return frames;
   }
@@ -45,11 +55,13 @@ export class CourseFrames {
     const step = turns[1];
     while (turns.length <= number) {
       const last = turns[turns.length - 1];
-      const next = new Float64Array(last.length);
-      for (let i = 0; i < next.length; i += 2) {
-        next[i] = last[i] * step[i] - last[i + 1] * step[i + 1];
-        next[i + 1] = last[i] * step[i + 1] + last[i + 1] * step[i];
-      }
+      const at = kernels().scratch(2 * last.byteLength, ScratchUser.turning);
+      const { functions, f64 } = kernels();
+      const first = at / VALUE_BYTES;
+      f64.set(last, first);
+      f64.set(step, first + last.length);
+      functions.multiplyPhasors(at, at + last.byteLength, last.length / 2);
+      const next = f64.slice(first, first + last.length);
       turns.push(next);
     }
     return turns[number];
