@@ -50,6 +50,8 @@ export function trompetteDocument(input: TrompetteDocumentInput): TrompetteDocum
       // Rounded up: what is stated must hold.
       withinSeconds: roundedFinite(Math.ceil(1e4 * one.withinSeconds - 1e-6) / 1e4, 4),
       rough: one.isRough,
+      strokeSeconds: roundedFinite(one.strokeSeconds, 4),
+      strokeWithinSeconds: roundedFinite(Math.ceil(1e4 * one.strokeWithinSeconds - 1e-6) / 1e4, 4),
       durationSeconds: roundedFinite(one.durationSeconds, 4),
       strengthDb: rounded(one.strengthDb, 2),
       weak: one.isWeak,

@@ -17,7 +17,8 @@ export const trompetteCaution =
 
 /** What the column heads mean. */
 export const trompetteTerms =
-  "begins: where the amplitude of the buzz passes half of its rise; +-: 95 of 100 onsets like it lie this near; about: less well than to 10 ms. lasts: until it falls below half, or " +
+  "begins: where the buzz is first heard, with its first knock of half the usual amplitude or more (where it has no separate knocks, where its amplitude passes half of its rise); +-: 95 of 100 onsets like it lie this near; about: less well than to 10 ms. The wrist strikes up to a knock " +
+  "or two earlier, which nothing in the sound tells exactly: pace and evenness are of the strokes as the rise of the whole buzz shows them. lasts: until it falls below half, or " +
   "the next begins. strength: power the buzz adds above 1 kHz while it lasts, over that of the tone; rooms and microphones are in it. Single onsets " +
   "and strengths describe this take.";
 

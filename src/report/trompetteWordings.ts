@@ -84,9 +84,9 @@ export const trompetteWordings: Readonly<Record<TrompetteFindingCode, readonly F
   "unsure-onsets": [
     {
       text:
-        "Onsets known less well than to 10 ms ('about' in the list, the worst to +-{widestMilliseconds:0} ms): {count}, of these {rough} because the " +
-        "knocks of the buzz come so far apart that its begin is not sharp, {faint} because it is faint against the string or the room. Against the " +
-        "latter, come nearer with the microphone.",
+        "Onsets known less well than to 10 ms ('about' in the list, the worst to +-{widestMilliseconds:0} ms): {count}, of these {rough} because it " +
+        "is not sure which of several knocks is the first loud enough to count, {faint} because it is faint against the strings or the room. Against the " +
+        "latter, lift the other strings off and come nearer with the microphone.",
     },
     { text: "Some onsets are known less well than to 10 ms. Come nearer with the microphone." },
   ],

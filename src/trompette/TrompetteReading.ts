@@ -16,12 +16,16 @@ export interface Spread {
 
 /** One stroke of the wrist, as the buzz shows it. */
 export interface StrokeReading {
-  /** Where the amplitude of the buzz passes half of its rise. */
+  /** Where the buzz is first heard: its first knock of half the usual amplitude or more, or where noise passes half of its rise. */
   readonly onsetSeconds: number;
   /** In 95 of 100 strokes like it the onset lies this near (from trials with known onsets). */
   readonly withinSeconds: number;
-  /** True where most of that is how far apart the knocks of the buzz come, so that its begin itself is not sharp; else it is noise. */
+  /** True where, if anything, it is not sure which of several knocks is the first loud enough to count; else it is noise. */
   readonly isRough: boolean;
+  /** Where the wheel's stroke itself begins, by the rise of the whole buzz: up to one or two knocks before the onset. */
+  readonly strokeSeconds: number;
+  /** In 95 of 100 strokes like it that lies this near. */
+  readonly strokeWithinSeconds: number;
   /** From the onset to where the amplitude falls below half of its height, or the next stroke begins. */
   readonly durationSeconds: number;
   /** Mean power that the buzz adds above 1 kHz while it lasts, against that of the drone's own tone; null where none is left over. */
@@ -79,7 +83,7 @@ export interface TrompetteReading {
   readonly durationMeanSeconds: StrokeMean | null;
   /** Of neighbouring strokes, pauses of more than two and a half of them left out. */
   readonly strokesPerSecond: number | null;
-  /** Of onsets about the middle between their neighbours, drift of the pace taken out. */
+  /** Of the wheel's strokes about the middle between their neighbours, drift of the pace taken out. */
   readonly timingSpreadSeconds: Spread | null;
   /** Where a stroke would have been due and none was found. */
   readonly missedSeconds: readonly number[];

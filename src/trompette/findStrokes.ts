@@ -7,13 +7,11 @@ import { type TimingCourse, timingCourse } from "./timingCourse.js";
 import { unevenness } from "./unevenness.js";
 import type { UpperBands } from "./upperBands.js";
 
-/** A stretch in which the upper bands suddenly stand above what they have without buzz. */
+/** A stretch in which the upper bands suddenly stand above what they have without buzz: the wheel's stroke, not its first knock. */
 export interface FoundStroke {
   readonly onsetSeconds: number;
   /** 95 of 100 onsets like it lie this near. */
   readonly withinSeconds: number;
-  /** True where that is because the knocks of the buzz come so far apart, rather than because it is faint. */
-  readonly isRough: boolean;
   readonly endSeconds: number;
   /** Mean power above that without buzz from onset to end, band by band. */
   readonly addedPower: readonly number[];
@@ -98,7 +96,6 @@ export function findStrokes(upper: UpperBands, profile: BuzzProfile, stringHz: n
     return {
       onsetSeconds,
       withinSeconds: Math.hypot(reach, apart, LEAST_WITHIN_SECONDS),
-      isRough: apart > reach,
       endSeconds,
       addedPower: addedPower(onsetSeconds, endSeconds),
       atOnceShare,

@@ -8,6 +8,7 @@ import { buzzProfile } from "./buzzProfile.js";
 import { evenness } from "./evenness.js";
 import { type FoundStroke, findStrokes } from "./findStrokes.js";
 import { firstRises } from "./firstRises.js";
+import { type HeardOnset, heardOnsets } from "./heardOnsets.js";
 import { BUZZ_FROM_HZ, readBands } from "./readBands.js";
 import { readPitches } from "./readPitches.js";
 import { silentSpans } from "./silentSpans.js";
@@ -61,10 +62,11 @@ export function readBuzz(
         ? "unclear"
         : "none";
   const pitches = readPitches(segment, stretches, silent, found, nearHz, options);
-  const strokes = strokeReadings(found, toneWithoutBuzz(course, silent));
+  const heard = found.length === 0 ? [] : heardOnsets(recording, course.bands, found, nearHz);
+  const strokes = strokeReadings(found, heard, toneWithoutBuzz(course, silent), nearHz);
   const strengths = known(strokes.map(({ strengthDb }) => strengthDb));
   const { strokesPerSecond, timingSpreadSeconds, missedSeconds } = evenness(
-    found.map(({ onsetSeconds }) => onsetSeconds),
+    strokes.map(({ strokeSeconds }) => strokeSeconds),
   );
   const { turnsPerSecond, interval95, basis, refusal } = pitches.turns;
   return {
@@ -128,20 +130,42 @@ function quietMoments(course: BandCourse, sounds: readonly FoundStroke[]): numbe
   });
 }
 
-function strokeReadings(found: readonly FoundStroke[], tone: number | null): StrokeReading[] {
+function strokeReadings(
+  found: readonly FoundStroke[],
+  heard: readonly HeardOnset[],
+  tone: number | null,
+  stringHz: number,
+): StrokeReading[] {
   const strengths = found.map(({ addedPower }) => {
     const added = addedPower.reduce((sum, power) => sum + power, 0);
     return tone === null || !(added > LEAST_ADDED * tone) ? null : 10 * Math.log10(added / tone);
   });
   const usual = median(known(strengths));
-  return found.map(({ onsetSeconds, endSeconds, withinSeconds, isRough }, i) => ({
-    onsetSeconds,
-    withinSeconds,
-    isRough,
-    durationSeconds: endSeconds - onsetSeconds,
+  return found.map((stroke, i) => ({
+    ...heard[i],
+    ...wheelStroke(stroke, heard[i], stringHz),
+    durationSeconds: Math.max(0, stroke.endSeconds - heard[i].onsetSeconds),
     strengthDb: strengths[i],
     isWeak: (strengths[i] ?? Number.NEGATIVE_INFINITY) < usual - WEAK_DB,
   }));
+}
+
+/**
+ * When the wrist struck: as the rise of the smoothed buzz shows it. The buzz is the wheel's answer, so where it is heard clearly before
+ * that (other sounds hid its rise), the stroke came no later.
+ */
+function wheelStroke(
+  { onsetSeconds, withinSeconds }: FoundStroke,
+  heard: HeardOnset,
+  stringHz: number,
+): { strokeSeconds: number; strokeWithinSeconds: number } {
+  const isLate = onsetSeconds > heard.onsetSeconds + heard.withinSeconds;
+  if (!isLate) return { strokeSeconds: onsetSeconds, strokeWithinSeconds: withinSeconds };
+  const half = 1 / stringHz / 2;
+  return {
+    strokeSeconds: heard.onsetSeconds - half,
+    strokeWithinSeconds: Math.hypot(heard.withinSeconds, half),
+  };
 }
 
 function known(values: readonly (number | null)[]): number[] {

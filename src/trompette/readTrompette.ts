@@ -40,8 +40,9 @@ const NOT_ASKED: ReadonlySet<string> = new Set([
  *
  * The buzz is looked for above 1 kHz, in half-octave bands every 2 ms: sudden rises over what the same bands have without it. No more
  * is assumed of its nature (knocks once a period of the string, every second period, or noise). A sudden sound whose new power lies
- * below 1 kHz is a note, one that is over at once a knock; strokes are four or more of one colour, at a pace. Each onset comes with how
- * near it is known, which for a faint buzz or one of few, irregular knocks is more than 10 ms.
+ * below 1 kHz is a note, one that is over at once a knock; strokes are four or more of one colour, at a pace. The onset of each is where
+ * its buzz is first heard (see `StrokeReading`) and comes with how near it is known, which for a faint buzz can be more than 10 ms; the
+ * wheel's stroke before it is given beside it, and less sure.
  *
  * @throws AnalysisError `recording-empty`, `recording-silent`, `recording-not-finite`, and `value-out-of-range` for more than ten minutes, or
  * for turns that are none

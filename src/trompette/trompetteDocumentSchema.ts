@@ -57,13 +57,23 @@ export const trompetteDocumentSchema = z.object({
   silentSeconds: z.number().describe("Of these without buzz"),
   strokes: z.array(
     z.object({
-      onsetSeconds: z.number().describe("Where the amplitude of the buzz passes half of its rise"),
+      onsetSeconds: z
+        .number()
+        .describe(
+          "Where the buzz is first heard: its first knock of half the usual amplitude or more; of one without separate knocks, where its amplitude passes half of its rise",
+        ),
       withinSeconds: z.number().describe("95 of 100 onsets like it lie this near to the truth"),
       rough: z
         .boolean()
         .describe(
-          "true: mostly because the knocks of the buzz come far apart; false: mostly because of noise",
+          "Why it is not known better. true: it is not sure which of several knocks is the first loud enough to count; false: noise, or other strings",
         ),
+      strokeSeconds: z
+        .number()
+        .describe(
+          "Where the wheel's stroke begins, by the rise of the whole buzz: pace and evenness are of these",
+        ),
+      strokeWithinSeconds: z.number().describe("95 of 100 strokes like it lie this near to the truth"),
       durationSeconds: z.number().describe("From the onset to where it falls below half, or to the next one"),
       strengthDb: value.describe(
         "Power added above 1 kHz, over that of the drone's own tone; null where none is left over",
@@ -78,7 +88,9 @@ export const trompetteDocumentSchema = z.object({
   strengthSpreadDb: spreadSchema,
   meanDurationSeconds: meanSchema,
   strokesPerSecond: value,
-  timingSpreadSeconds: spreadSchema.describe("Of single onsets about the middle between their neighbours"),
+  timingSpreadSeconds: spreadSchema.describe(
+    "Of single strokes of the wheel about the middle between their neighbours",
+  ),
   missedSeconds: z.array(z.number()).describe("Where a stroke was due and none was found"),
   turnsPerSecond: value,
   turnsInterval95: intervalSchema.nullable(),

@@ -48,7 +48,9 @@ describe("trompettePage", () => {
 describe("trompetteCsv", () => {
   it("has one row for each stroke, times as in the document", () => {
     const [head, ...rows] = trompetteCsv(readTrompetteDocument("-x.wav")).trimEnd().split("\r\n");
-    expect(head).toMatch(/file,stroke,onsetSeconds,withinSeconds,durationSeconds,strengthDb,weak$/);
+    expect(head).toMatch(
+      /file,stroke,onsetSeconds,withinSeconds,durationSeconds,strengthDb,weak,strokeSeconds,strokeWithinSeconds$/,
+    );
     expect(rows).toHaveLength(document.strokes.length);
     const [file, number, onset] = rows[0]!.split(",");
     expect([file, number, onset]).toEqual(["'-x.wav", "1", String(document.strokes[0]!.onsetSeconds)]);

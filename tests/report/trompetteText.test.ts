@@ -14,7 +14,16 @@ const validate = new Ajv2020({ allowUnionTypes: true }).compile(JSON.parse(readF
 const OPTIONS = { string: { name: "C4", frequencyHz: 261.626 }, others: [{ name: "G2", frequencyHz: 98 }] };
 
 function stroke(onsetSeconds: number, strengthDb: number, isWeak = false): StrokeReading {
-  return { onsetSeconds, withinSeconds: 0.005, isRough: false, durationSeconds: 0.09, strengthDb, isWeak };
+  return {
+    onsetSeconds,
+    withinSeconds: 0.005,
+    isRough: false,
+    strokeSeconds: onsetSeconds - 0.003,
+    strokeWithinSeconds: 0.004,
+    durationSeconds: 0.09,
+    strengthDb,
+    isWeak,
+  };
 }
 
 const NONE: Omit<TrompetteReading, "findings"> = {
@@ -188,7 +197,9 @@ describe("trompetteText", () => {
     // 14.32 ms rounded up; hundredths only, in the time from the last one too.
     expect(said).toContain("2 about 5.18 +-15 0.18");
     expect(said).toContain("1 5.000 +-5");
-    expect(said).toContain("the worst to +-15 ms): 1, of these 1 because the knocks");
+    expect(said).toContain(
+      "the worst to +-15 ms): 1, of these 1 because it is not sure which of several knocks",
+    );
     expect(documentOf(cases.about).strokes[1]).toMatchObject({ withinSeconds: 0.0144, rough: true });
     expect(said.indexOf("Onsets known less well")).toBeLessThan(said.indexOf("Each stroke"));
     expect(flat(textOf(BUZZING))).not.toContain("about 5.");

@@ -7,6 +7,19 @@ import { convolved } from "./room.js";
  */
 export type BuzzKind = "each-period" | "second-period" | "irregular" | "noise";
 
+/** One knock of the bridge's foot: the sample at which its ring begins, and its amplitude before any envelope. */
+export interface Knock {
+  readonly sample: number;
+  readonly amount: number;
+}
+
+/** A buzz of unit power, its knocks (none of noise), and the ring that each of them starts. */
+export interface BuzzCarrier {
+  readonly samples: Float32Array;
+  readonly knocks: readonly Knock[];
+  readonly ring: Float32Array;
+}
+
 /** A buzz of unit power: knocks of the bridge foot, each a short wideband ring, or noise through the same sound board. */
 export function buzzCarrier(
   { frequencyHz, kind }: { readonly frequencyHz: number; readonly kind: BuzzKind },
@@ -15,7 +28,7 @@ export function buzzCarrier(
   count: number,
   sampleRateHz: number,
   random: SeededRandom,
-): Float32Array {
+): BuzzCarrier {
   const modes = Array.from({ length: 10 }, (_, m) => ({
     hz: Math.min(0.44 * sampleRateHz, 1000 * 9 ** ((m + random.uniform(0, 1)) / 10)),
     decay: random.uniform(0.0006, 0.003),
@@ -35,28 +48,30 @@ export function buzzCarrier(
   if (kind === "noise") {
     for (let i = 0; i < count; i++) carrier[i] = random.normal();
     const shaped = convolved(carrier, ring);
-    return unitPower(shaped);
+    return { samples: unitPower(shaped), knocks: [], ring };
   }
   let next = random.uniform(0, 1);
   let last = 0;
   const offset = random.uniform(0, 1);
   let cycles = offset;
-  let knocks = 0;
+  let swings = 0;
+  const knocks: Knock[] = [];
   for (let i = 0; i < count; i++) {
     const since = Math.max(0, (i - first) / sampleRateHz);
     if (i % 32 === 0) last = since > 0 ? pitch.meanHz(since, since + 32 / sampleRateHz) : frequencyHz;
     cycles += last / sampleRateHz;
     if (cycles < next) continue;
-    knocks++;
+    swings++;
     next += 1;
-    if (kind === "second-period" && knocks % 2 === 0) continue;
+    if (kind === "second-period" && swings % 2 === 0) continue;
     if (kind === "irregular" && random.uniform() < 0.15) continue;
     const late = kind === "irregular" ? random.uniform(0, 0.25) : random.uniform(0, 0.01);
     const amount = kind === "irregular" ? random.uniform(0.5, 1.4) : random.uniform(0.85, 1.15);
     const start = i + Math.round((late / frequencyHz) * sampleRateHz);
+    knocks.push({ sample: start, amount });
     for (let k = 0; k < ring.length && start + k < count; k++) carrier[start + k] += amount * ring[k];
   }
-  return unitPower(carrier);
+  return { samples: unitPower(carrier), knocks, ring };
 }
 
 function unitPower(samples: Float32Array): Float32Array {

@@ -12,7 +12,7 @@ import { trompetteTake } from "./trompetteTake.js";
 const FIRST_SEED = 71_000;
 const BAR_SECONDS = 0.01;
 
-/** Onsets of some random takes of one kind against the generator's envelope. */
+/** Onsets of some random takes of one kind against the generator's first knocks. */
 function onsetsOf(kind: BuzzKind, takes: number, drones: boolean) {
   return Array.from({ length: takes }, (_, t) => FIRST_SEED + t).flatMap((seed) => {
     const plan = randomPlan(new SeededRandom(seed), seed, { kind, drones });
@@ -46,17 +46,20 @@ describe("onsets of a small sample of random takes", () => {
     });
   }
 
-  it("irregular: 9 of 10 within 10 ms, and the rest says mostly that it is not known so well", () => {
-    const onsets = onsetsOf("irregular", 5, false);
-    expect(onsets.length).toBeGreaterThan(40);
-    // With every knock known exactly, 1.6 to 3 % at 131 Hz would still be off by more (15 % of the knocks are left out, the others come late);
-    // three times that.
-    const far = onsets.filter(({ error }) => error > BAR_SECONDS);
-    expect(far.length / onsets.length).toBeLessThan(0.1);
-    expect(onsets.filter(({ error, within }) => error > within).length / onsets.length).toBeLessThan(0.12);
-    // Stated wider than for even knocks, whose fit alone is known to 2 or 3 ms, and said to be rough.
-    expect(onsets.some(({ isRough }) => isRough)).toBe(true);
-  });
+  for (const drones of [false, true]) {
+    it(`irregular${drones ? " over drones" : ""}: the first knock within 10 ms, or it is said that it is not known so well`, () => {
+      const onsets = onsetsOf("irregular", 5, drones);
+      expect(onsets.length).toBeGreaterThan(30);
+      // The bar, for a buzz of any strength.
+      for (const { error, within } of onsets)
+        if (within <= BAR_SECONDS) expect(error).toBeLessThan(BAR_SECONDS);
+      // A faint take is told as a whole, 6 of 100 in trials; two of five would be 40 %.
+      expect(onsets.filter(({ within }) => within > BAR_SECONDS).length / onsets.length).toBeLessThan(0.35);
+      // What is stated holds in 95 of 100; of 40, 15 % would be three standard deviations off.
+      expect(onsets.filter(({ error, within }) => error > within).length / onsets.length).toBeLessThan(0.15);
+      expect(onsets.some(({ isRough }) => isRough)).toBe(true);
+    });
+  }
 });
 
 it("takes few sudden sounds among many notes for no strokes, and lists them as such", () => {

@@ -4,7 +4,7 @@ import { type BodyResonance, bodyAmplitudes } from "../../src/synthesis/bodyAmpl
 import { bowedString } from "../../src/synthesis/bowedString.js";
 import { addAt } from "../reading/bowedTake.js";
 import { addHarsh } from "./addHarsh.js";
-import { type BuzzKind, buzzCarrier } from "./buzzCarrier.js";
+import { type BuzzCarrier, type BuzzKind, buzzCarrier } from "./buzzCarrier.js";
 import { convolved, roomResponse } from "./room.js";
 
 /** One stroke of the wrist. */
@@ -62,8 +62,10 @@ export interface TrompettePlan {
 export interface TrompetteTake {
   readonly samples: Float32Array;
   readonly sampleRateHz: number;
-  /** Where the amplitude of the buzz is halfway from what is there before each stroke to its peak. */
+  /** Where each buzz begins: its first knock that reaches half of its height (see `firstKnock`); of noise, as of the stroke. */
   readonly onsetSeconds: readonly number[];
+  /** Where the wheel's stroke does: the amplitude that knocks would have is halfway from what is there before to its peak. */
+  readonly strokeSeconds: readonly number[];
   /** Mean pitch of the string where it buzzes and where it does not, hertz. */
   readonly buzzingHz: number;
   readonly silentHz: number;
@@ -140,7 +142,7 @@ export function trompetteTake(plan: TrompettePlan): TrompetteTake {
   // Each stroke has its own strength: one carrier of unit power, shaped by all of them.
   const carrier = buzzCarrier(plan, string.pitch, first, count, sampleRateHz, random);
   const strengths = envelopeOf(strokes, ({ strengthDb }) => 10 ** (strengthDb / 20), count, sampleRateHz);
-  const buzz = carrier.map((value, i) => value * strengths[i] * Math.sqrt(power));
+  const buzz = carrier.samples.map((value, i) => value * strengths[i] * Math.sqrt(power));
   const upper = aboveOneKilohertz(buzz, sampleRateHz);
   const strengthDb = strokes.map(({ onsetSeconds, durationSeconds }) => {
     const from = Math.round(onsetSeconds * sampleRateHz);
@@ -190,7 +192,8 @@ export function trompetteTake(plan: TrompettePlan): TrompetteTake {
   return {
     samples: wet,
     sampleRateHz,
-    onsetSeconds: strokes.map((stroke) => trueOnset(stroke, strengths, sampleRateHz)),
+    onsetSeconds: strokes.map((stroke) => firstKnock(stroke, strengths, carrier, sampleRateHz)),
+    strokeSeconds: strokes.map((stroke) => risenAt(stroke, strengths, sampleRateHz).sample / sampleRateHz),
     ...pitchTruth(),
     turnsPerSecond: (string.turns[string.turns.length - 1] - string.turns[0]) / bowedSeconds,
     strengthDb,
@@ -272,17 +275,40 @@ function envelopeOf(
   return envelope;
 }
 
-function trueOnset(
+/** Where the envelope is halfway from its lowest about the stroke's begin to the top of its rise, and how high that is. */
+function risenAt(
   { onsetSeconds, attackSeconds }: Stroke,
   strengths: Float32Array,
   sampleRateHz: number,
-): number {
+): { readonly lowest: number; readonly sample: number; readonly half: number } {
   const from = Math.round((onsetSeconds - attackSeconds / 2) * sampleRateHz);
   const to = Math.round((onsetSeconds + attackSeconds / 2) * sampleRateHz);
-  let low = from;
-  for (let i = from; i <= to; i++) if (strengths[i] < strengths[low]) low = i;
-  const half = (strengths[low] + strengths[to]) / 2;
-  let i = low;
-  while (i < to && strengths[i] < half) i++;
-  return i / sampleRateHz;
+  let lowest = from;
+  for (let i = from; i <= to; i++) if (strengths[i] < strengths[lowest]) lowest = i;
+  const half = (strengths[lowest] + strengths[to]) / 2;
+  let sample = lowest;
+  while (sample < to && strengths[sample] < half) sample++;
+  return { lowest, sample, half };
+}
+
+/**
+ * The begin of a buzz: the first knock that is at least as strong as a knock of usual size (root mean square of all) halfway up the
+ * rise. How strong a knock is, is the root mean square of its ring, so far as the envelope lets it through. Noise has no knocks: there
+ * it is the envelope that counts.
+ */
+function firstKnock(
+  stroke: Stroke,
+  strengths: Float32Array,
+  { knocks, ring }: BuzzCarrier,
+  sampleRateHz: number,
+): number {
+  const { lowest, sample: risen, half } = risenAt(stroke, strengths, sampleRateHz);
+  const usual = Math.sqrt(knocks.reduce((sum, { amount }) => sum + amount ** 2, 0) / knocks.length);
+  const whole = ring.reduce((sum, value) => sum + value ** 2, 0);
+  const heardAt = (from: number) =>
+    Math.sqrt(ring.reduce((sum, value, k) => sum + (value * (strengths[from + k] ?? 0)) ** 2, 0) / whole);
+  const first = knocks.find(
+    ({ sample, amount }) => sample >= lowest && amount * heardAt(sample) >= half * usual,
+  );
+  return (first?.sample ?? risen) / sampleRateHz;
 }

@@ -16,6 +16,8 @@ const columns: readonly CsvColumn<StrokeRow>[] = [
   ["durationSeconds", ({ stroke }) => stroke.durationSeconds],
   ["strengthDb", ({ stroke }) => stroke.strengthDb],
   ["weak", ({ stroke }) => (stroke.weak ? "yes" : "no")],
+  ["strokeSeconds", ({ stroke }) => stroke.strokeSeconds],
+  ["strokeWithinSeconds", ({ stroke }) => stroke.strokeWithinSeconds],
 ];
 
 /** The strokes of a take as a table for a spreadsheet, one row each. */
