@@ -1,8 +1,9 @@
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { runProgram } from "../../cli/program.js";
+import { SeededRandom } from "../../src/statistics/SeededRandom.js";
 import { trompetteDocumentSchema } from "../../src/trompette/trompetteDocumentSchema.js";
 import { encodeWav } from "../../src/wav/encodeWav.js";
 import { trompetteTake } from "../trompette/trompetteTake.js";
@@ -35,6 +36,8 @@ beforeAll(() => {
     });
     writeFileSync(path(name), encodeWav([take.samples], take.sampleRateHz, "16"));
   };
+  const shown = readmeTake();
+  writeFileSync(path("readme.wav"), encodeWav([shown.samples], shown.sampleRateHz, "16"));
   write("strokes.wav", true);
   write("-plain.wav", false);
   writeFileSync(path("instrument.yaml"), INSTRUMENT);
@@ -45,6 +48,32 @@ beforeAll(() => {
   );
 });
 afterAll(() => rmSync(folder, { recursive: true }));
+
+/** The take whose sheet the README shows: 1.4 turns a second, four strokes a turn, the 14th left out, the 18th 8 dB weaker. */
+function readmeTake() {
+  const random = new SeededRandom(1704);
+  const strokes = Array.from({ length: 24 }, (_, k) => ({
+    onsetSeconds: 7 + k / 5.6 + random.normal(0.003),
+    durationSeconds: 0.09,
+    strengthDb: -6 + random.normal(0.8) - (k === 17 ? 8 : 0),
+    attackSeconds: 0.008,
+    releaseSeconds: 0.008,
+  })).filter((_, k) => k !== 13);
+  return trompetteTake({
+    seed: 1705,
+    frequencyHz: 262.1,
+    strokes,
+    kind: "each-period",
+    dropCents: 5,
+    startSeconds: 0.8,
+    bowedSeconds: 11,
+    turnsPerSecond: 1.4,
+    swingCents: 1.2,
+    levelSwingDb: 0.8,
+    jitterCents: 0.3,
+    noiseDb: -38,
+  });
+}
 
 function run(...args: string[]) {
   let out = "";
@@ -58,6 +87,16 @@ function run(...args: string[]) {
 }
 
 describe("trompette", () => {
+  it("prints the sheet that the README shows", () => {
+    const { code, out } = run(path("readme.wav"), "--tuning", "soprano");
+    expect(code).toBe(0);
+    const readme = readFileSync(new URL("../../README.md", import.meta.url), "utf8");
+    const [, shown = ""] = /An invented C4, four strokes a turn;.*?```text\n(.*?)```/s.exec(readme) ?? [];
+    const lines = shown.split("\n").filter((line) => line.trim() !== "");
+    expect(lines.length).toBeGreaterThan(15);
+    for (const line of lines) expect(out.split("\n")).toContain(line);
+  });
+
   it("prints a sheet, the answer first, and takes the instrument's trompette", () => {
     const { code, out, err } = run(path("strokes.wav"), "--tuning", "soprano");
     expect([code, err]).toEqual([0, ""]);

@@ -16,10 +16,13 @@ interface Row {
   readonly withinMs: number;
 }
 
-/** The bar, for every kind of buzz: what is said to be known to 10 ms is, but for so large a share. */
-function expectTold(rows: readonly Row[], most: number): void {
+/**
+ * The bar, for every kind of buzz: what is said to be known to 10 ms is, but for a few. On other takes that no trial used 1 of 2,076
+ * was not alone, and 3 of 2,043 over drones; so more than 4 of the 1,500 and of the 400 here would come by chance once in 1,000 runs.
+ */
+function expectTold(rows: readonly Row[]): void {
   const told = rows.filter(({ withinMs }) => withinMs <= 10);
-  expect(told.filter(({ errorMs }) => errorMs > 10).length / told.length).toBeLessThan(most);
+  expect(told.filter(({ errorMs }) => errorMs > 10).length).toBeLessThanOrEqual(4);
   expect(told.length / rows.length).toBeGreaterThan(0.85);
 }
 
@@ -88,8 +91,7 @@ describe("strokes of the trompette against known onsets", () => {
         `${quantile(drop, 0.5).toFixed(2)}, 95 % ${quantile(drop, 0.95).toFixed(2)}, held ${counts.dropsHeld} of ${counts.drops}; ` +
         `strength, dB: median ${quantile(strength, 0.5).toFixed(1)}, ${quantile(strength, 0.025).toFixed(1)} to ${quantile(strength, 0.975).toFixed(1)}`,
     );
-    // 1 in 2,000 was not in trials; 6 of these 1,500 would be far more.
-    expectTold(rows, 0.004);
+    expectTold(rows);
     // As loud as a player would call a buzz: the bar without exception where it is said to be known.
     const easyTold = rows.filter(({ isEasy, withinMs }) => isEasy && withinMs <= 10);
     expect(
@@ -124,9 +126,7 @@ describe("strokes of the trompette against known onsets", () => {
         `onset error, ms, knocks and noise above -10 dB (${easy.length}): 95 % ${quantile(easy, 0.95).toFixed(1)}, worst ${quantile(easy, 1).toFixed(1)}`,
     );
     expect(quantile(easy, 0.95)).toBeLessThan(6);
-    // The bar, as for the string alone.
-    // 3 in 2,000 were not in trials, two of one take among them now and then: 4 of these 400 would be far more.
-    expectTold(rows, 0.01);
+    expectTold(rows);
     expect(rows.filter(({ errorMs, withinMs }) => errorMs <= withinMs).length / rows.length).toBeGreaterThan(
       0.9,
     );
