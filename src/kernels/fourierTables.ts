@@ -1,4 +1,4 @@
-import { kernels } from "./kernels.js";
+import { keepValues } from "./keepValues.js";
 
 /** Where the tables of a transform lie in the kernels' memory. */
 export interface FourierTables {
@@ -14,7 +14,7 @@ const tables = new Map<number, FourierTables>();
 export function fourierTables(size: number): FourierTables {
   const known = tables.get(size);
   if (known !== undefined) return known;
-  const made = { factors: kept(factorsOf(size)), turns: kept(turnsOf(size)) };
+  const made = { factors: keepValues(factorsOf(size)), turns: keepValues(turnsOf(size)) };
   tables.set(size, made);
   return made;
 }
@@ -42,10 +42,4 @@ function turnsOf(size: number): Float64Array {
     values[2 * k + 1] = -Math.sin((Math.PI * k) / size);
   }
   return values;
-}
-
-function kept(values: Float64Array): number {
-  const start = kernels().allocate(values.byteLength);
-  kernels().f64.set(values, start / values.BYTES_PER_ELEMENT);
-  return start;
 }

@@ -1,3 +1,4 @@
+import { keepValues } from "../kernels/keepValues.js";
 import { kernels } from "../kernels/kernels.js";
 import { ScratchUser } from "../kernels/ScratchUser.js";
 import type { PartialFrames } from "./demodulate.js";
@@ -65,11 +66,7 @@ function smoothingWeights(grid: Pick<FrameGrid, "hopSeconds">): SmoothingWeights
     (_, i) => 1 + Math.cos((Math.PI * (i - half)) / (half + 1)),
   );
   const total = weights.reduce((sum, weight) => sum + weight, 0);
-  const place = kernels().allocate((half + 1) * VALUE_BYTES);
-  kernels().f64.set(
-    weights.subarray(half).map((weight) => weight / total),
-    place / VALUE_BYTES,
-  );
+  const place = keepValues(weights.subarray(half).map((weight) => weight / total));
   const made = { weights, place };
   weightsOf.set(half, made);
   return made;

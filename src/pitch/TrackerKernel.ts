@@ -1,4 +1,5 @@
 import { fourierTables } from "../kernels/fourierTables.js";
+import { keepValues } from "../kernels/keepValues.js";
 import { kernels } from "../kernels/kernels.js";
 import { ScratchUser } from "../kernels/ScratchUser.js";
 import { hannWindow } from "../signal/hannWindow.js";
@@ -169,13 +170,13 @@ function makeTables(size: number): Tables {
     waves[2 * k] = Math.sin((Math.PI * k) / half);
     waves[2 * k + 1] = Math.cos((Math.PI * k) / half);
   }
-  const kept = (values: Float64Array) => {
-    const at = kernels().allocate(values.byteLength);
-    kernels().f64.set(values, at / VALUE_BYTES);
-    return at;
-  };
   const windowEnergy = window.reduce((sum, value) => sum + value * value, 0);
-  const tables = { window: kept(window), waves: kept(waves), windowEnergy, envelope: envelopeOf(window) };
+  const tables = {
+    window: keepValues(window),
+    waves: keepValues(waves),
+    windowEnergy,
+    envelope: envelopeOf(window),
+  };
   tablesOf.set(size, tables);
   return tables;
 }
