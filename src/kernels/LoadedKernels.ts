@@ -47,6 +47,20 @@ export interface KernelFunctions {
   ): void;
   decode16(from: number, stride: number, to: number, count: number): void;
   decode24(from: number, stride: number, to: number, count: number): void;
+  demodulateHop(
+    samples: number,
+    count: number,
+    cosine: number,
+    cosineBefore: number,
+    twice: number,
+    stepReal: number,
+    stepImaginary: number,
+    lastReal: number,
+    lastImaginary: number,
+    partialCount: number,
+    pairs: number,
+    sums: number,
+  ): number;
   smooth(values: number, weights: number, half: number, count: number, smoothed: number): void;
   neighbourColumn(
     mine: number,

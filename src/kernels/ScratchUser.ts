@@ -13,5 +13,6 @@ export const ScratchUser = {
   windowedPower: 10,
   decoding: 11,
   turning: 12,
+  demodulation: 13,
 } as const;
 export type ScratchUser = (typeof ScratchUser)[keyof typeof ScratchUser];

@@ -1,5 +1,9 @@
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import type { AnalysisSegment } from "./AnalysisSegment.js";
 import type { FrameGrid } from "./FrameGrid.js";
+
+const VALUE_BYTES = Float64Array.BYTES_PER_ELEMENT;
 
 /** Complex amplitudes of partials 1 to N at the frames of a grid; magnitude is the peak amplitude of the partial. */
 export interface PartialFrames {
@@ -12,7 +16,7 @@ export interface PartialFrames {
  * Brings each partial down to 0 Hz along a given course of the fundamental, and averages it over Hann-shaped frames.
  *
  * Partial n is multiplied by exp(-j 2 pi n phase(t)); what is left is its slowly moving complex amplitude. Where the
- * course is right, this holds for a swinging pitch as well as for a steady one.
+ * course is right, this holds for a swinging pitch as well as for a steady one. By a kernel (`kernels/assembly/demodulation.ts`).
  *
  * @param frequencyHz - base frequency of the course
  * @param courseCycles - what the phase of the fundamental goes ahead of that base frequency, in cycles, at each frame
@@ -31,10 +35,23 @@ export function demodulate(
   const imaginary = Array.from({ length: partialCount }, () => new Float64Array(grid.count));
   const weight = new Float64Array(grid.count);
   const shareStep = 1 / (sampleRateHz * grid.hopSeconds);
+  const evenCount = partialCount + (partialCount % 2);
   const longest = Math.ceil(sampleRateHz * grid.hopSeconds) + 1;
-  const rising = new Float64Array(longest);
-  const falling = new Float64Array(longest);
-  const sums = new Float64Array(8 * Math.ceil(partialCount / 2));
+  // One hop before the grid and one after, and what rounding may add.
+  const placeOf = (hops: number) =>
+    Math.round((grid.firstSeconds + hops * grid.hopSeconds - firstSeconds) * sampleRateHz);
+  const from = Math.min(samples.length, Math.max(0, placeOf(-1) - 1));
+  const to = Math.max(from, Math.min(samples.length, placeOf(grid.count) + 2));
+  const sumsAt = kernels().scratch(
+    4 * evenCount * VALUE_BYTES + 2 * longest * VALUE_BYTES + (to - from) * samples.BYTES_PER_ELEMENT,
+    ScratchUser.demodulation,
+  );
+  const pairsAt = sumsAt + 4 * evenCount * VALUE_BYTES;
+  const samplesAt = pairsAt + 2 * longest * VALUE_BYTES;
+  const { functions, f32, f64 } = kernels();
+  f32.set(samples.subarray(from, to), samplesAt / samples.BYTES_PER_ELEMENT);
+  const sums = f64.subarray(sumsAt / VALUE_BYTES, sumsAt / VALUE_BYTES + 4 * evenCount);
+  const angleStep = Math.PI * shareStep;
 
   for (let m = -1; m < grid.count; m++) {
     const fromSeconds = grid.firstSeconds + m * grid.hopSeconds;
@@ -46,19 +63,16 @@ export function demodulate(
     const count = last - first + 1;
     if (count <= 0) continue;
     const sinceGrid = (i: number) => firstSeconds + i / sampleRateHz - grid.firstSeconds;
-    const risingWeight = shape(
-      rising,
-      falling,
-      samples.subarray(first, last + 1),
-      Math.PI * (sinceGrid(first) / grid.hopSeconds - m),
-      Math.PI * shareStep,
-    );
     const ahead = courseCycles === null ? 0 : courseCycles[Math.max(0, m)];
     const slope =
       courseCycles === null || m < 0 || m + 1 >= grid.count ? 0 : courseCycles[m + 1] - courseCycles[m];
     const lastSinceGrid = sinceGrid(last);
     const lastCycles = frequencyHz * lastSinceGrid + ahead + slope * (lastSinceGrid / grid.hopSeconds - m);
-    turnBack(sums, rising, falling, count, frequencyHz / sampleRateHz + slope * shareStep, lastCycles);
+    const windowAngle = Math.PI * (sinceGrid(first) / grid.hopSeconds - m);
+    const step = 2 * Math.PI * (frequencyHz / sampleRateHz + slope * shareStep);
+    const lastAngle = 2 * Math.PI * (lastCycles - Math.floor(lastCycles));
+    // biome-ignore format: arguments of a kernel
+    const risingWeight = functions.demodulateHop(samplesAt + (first - from) * samples.BYTES_PER_ELEMENT, count, Math.cos(windowAngle), Math.cos(windowAngle - angleStep), 2 * Math.cos(angleStep), Math.cos(step), Math.sin(step), Math.cos(lastAngle), Math.sin(lastAngle), evenCount, pairsAt, sumsAt);
     if (m >= 0) weight[m] += count - risingWeight;
     if (m + 1 < grid.count) weight[m + 1] += risingWeight;
     for (let n = 0; n < partialCount; n++) {
@@ -80,112 +94,4 @@ export function demodulate(
     }
   }
   return { real, imaginary };
-}
-
-/**
- * Weights the samples of one hop by the rising half of the Hann window and by the falling one.
- *
- * @param angle - of the window at the first sample, 0 at the start of the hop and pi at its end
- * @returns the sum of the rising weights
- */
-function shape(
-  rising: Float64Array,
-  falling: Float64Array,
-  samples: Float32Array,
-  angle: number,
-  angleStep: number,
-): number {
-  const twice = 2 * Math.cos(angleStep);
-  let cosine = Math.cos(angle);
-  let before = Math.cos(angle - angleStep);
-  let sum = 0;
-  for (let i = 0; i < samples.length; i++) {
-    const weight = 0.5 - 0.5 * cosine;
-    sum += weight;
-    rising[i] = weight * samples[i];
-    falling[i] = samples[i] - rising[i];
-    const next = twice * cosine - before;
-    before = cosine;
-    cosine = next;
-  }
-  return sum;
-}
-
-/**
- * For each partial n the sums of rising(i) exp(-j 2 pi n cycles(i)) and of the same with `falling`, by the recursion of
- * Goertzel (1958), since the cycles of the fundamental go evenly through a hop: `cycleStep` a sample, to `lastCycles`.
- *
- * @param sums - four numbers a partial: real and imaginary part of the first sum, then of the second
- */
-function turnBack(
-  sums: Float64Array,
-  rising: Float64Array,
-  falling: Float64Array,
-  count: number,
-  cycleStep: number,
-  lastCycles: number,
-): void {
-  const stepReal = Math.cos(2 * Math.PI * cycleStep);
-  const stepImaginary = Math.sin(2 * Math.PI * cycleStep);
-  const angle = 2 * Math.PI * (lastCycles - Math.floor(lastCycles));
-  const lastReal = Math.cos(angle);
-  const lastImaginary = Math.sin(angle);
-  let turnReal = stepReal;
-  let turnImaginary = stepImaginary;
-  let backReal = lastReal;
-  let backImaginary = lastImaginary;
-  // Two partials at a time: neither has to wait for the other's last step.
-  for (let at = 0; at < sums.length; at += 8) {
-    const realB = turnReal * stepReal - turnImaginary * stepImaginary;
-    const imaginaryB = turnReal * stepImaginary + turnImaginary * stepReal;
-    const twiceA = 2 * turnReal;
-    const twiceB = 2 * realB;
-    let upA = 0;
-    let upBeforeA = 0;
-    let downA = 0;
-    let downBeforeA = 0;
-    let upB = 0;
-    let upBeforeB = 0;
-    let downB = 0;
-    let downBeforeB = 0;
-    for (let i = 0; i < count; i++) {
-      const up = rising[i];
-      const down = falling[i];
-      const nextUpA = up - upBeforeA + twiceA * upA;
-      const nextDownA = down - downBeforeA + twiceA * downA;
-      const nextUpB = up - upBeforeB + twiceB * upB;
-      const nextDownB = down - downBeforeB + twiceB * downB;
-      upBeforeA = upA;
-      upA = nextUpA;
-      downBeforeA = downA;
-      downA = nextDownA;
-      upBeforeB = upB;
-      upB = nextUpB;
-      downBeforeB = downB;
-      downB = nextDownB;
-    }
-    // s - exp(-j w) s' is the sum of x(i) exp(j w (count - 1 - i)); the phase at the last sample turns it back.
-    turn(sums, at, upA - turnReal * upBeforeA, turnImaginary * upBeforeA, backReal, backImaginary);
-    turn(sums, at + 2, downA - turnReal * downBeforeA, turnImaginary * downBeforeA, backReal, backImaginary);
-    const backRealB = backReal * lastReal - backImaginary * lastImaginary;
-    const backImaginaryB = backReal * lastImaginary + backImaginary * lastReal;
-    turn(sums, at + 4, upB - realB * upBeforeB, imaginaryB * upBeforeB, backRealB, backImaginaryB);
-    turn(sums, at + 6, downB - realB * downBeforeB, imaginaryB * downBeforeB, backRealB, backImaginaryB);
-    turnReal = realB * stepReal - imaginaryB * stepImaginary;
-    turnImaginary = realB * stepImaginary + imaginaryB * stepReal;
-    backReal = backRealB * lastReal - backImaginaryB * lastImaginary;
-    backImaginary = backRealB * lastImaginary + backImaginaryB * lastReal;
-  }
-}
-
-function turn(
-  sums: Float64Array,
-  at: number,
-  real: number,
-  imaginary: number,
-  backReal: number,
-  backImaginary: number,
-): void {
-  sums[at] = real * backReal + imaginary * backImaginary;
-  sums[at + 1] = imaginary * backReal - real * backImaginary;
 }
