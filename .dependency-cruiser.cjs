@@ -15,6 +15,7 @@ const rooms = {
   wheel: ["kernels", "document", "strings", "signal", "statistics", "units", "errors"],
   body: ["document", "strings", "partials", "signal", "statistics", "units", "errors"],
   keyboard: [
+    "kernels",
     "document",
     "body",
     "strings",

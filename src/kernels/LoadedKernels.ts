@@ -61,6 +61,30 @@ export interface KernelFunctions {
     pairs: number,
     sums: number,
   ): number;
+  turnedSums(
+    samples: number,
+    stepReal: number,
+    stepImaginary: number,
+    blockSamples: number,
+    blocks: number,
+    partialCount: number,
+    work: number,
+    real: number,
+    imaginary: number,
+  ): void;
+  addPartials(
+    sound: number,
+    stepReal: number,
+    stepImaginary: number,
+    count: number,
+    centreSamples: number,
+    centres: number,
+    amplitudesReal: number,
+    amplitudesImaginary: number,
+    partialCount: number,
+    pieceSamples: number,
+    work: number,
+  ): void;
   smooth(values: number, weights: number, half: number, count: number, smoothed: number): void;
   neighbourColumn(
     mine: number,

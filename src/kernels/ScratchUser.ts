@@ -14,5 +14,6 @@ export const ScratchUser = {
   decoding: 11,
   turning: 12,
   demodulation: 13,
+  drones: 14,
 } as const;
 export type ScratchUser = (typeof ScratchUser)[keyof typeof ScratchUser];

@@ -1,3 +1,4 @@
+import type { DronePhasors } from "./DronePhasors.js";
 import { type Blocks, robustAmplitude } from "./robustAmplitude.js";
 
 /** One partial of a drone over a piece of the scale. */
@@ -21,8 +22,7 @@ const LARGEST_GAIN_MOVE = 0.2;
 /** A drone as it was found in a piece of the scale. */
 export interface FoundDrone {
   readonly parts: readonly DronePart[];
-  /** Phase of its fundamental at each sample. */
-  readonly cycles: Float64Array;
+  readonly phasors: DronePhasors;
 }
 
 /**
@@ -43,10 +43,11 @@ export function droneParts(
   sampleRateHz: number,
   partialCount: number,
 ): FoundDrone {
-  const { cycles } = before;
+  const { phasors } = before;
+  const { cycles } = phasors;
   const blockSamples = Math.round(BLOCK_SECONDS * sampleRateHz);
   const blocks = Math.max(1, Math.floor(rest.length / blockSamples));
-  const rows = blockAmplitudes(rest, cycles, blockSamples, blocks, partialCount);
+  const rows = phasors.blockAmplitudes(rest, blockSamples, blocks, partialCount);
   addKnown(rows, before.parts);
   const centres = Math.max(1, Math.ceil((blocks * BLOCK_SECONDS) / CENTRE_SECONDS)) + 1;
   const amplitudes = (row: Blocks, columns: readonly Blocks[]) =>
@@ -60,7 +61,7 @@ export function droneParts(
     const columns = [steady(gain), ...near.map(({ column }) => column)];
     return { ...amplitudes(row, columns), gain };
   });
-  return { cycles, parts };
+  return { phasors, parts };
 }
 
 function between(values: Float64Array, position: number): number {
@@ -102,15 +103,15 @@ function neighboursOf(
   const span = (values: Float64Array) => values[values.length - 1] - values[0];
   const seconds = cycles.length / sampleRateHz;
   return others.flatMap((other) => {
-    const nearest = Math.max(1, Math.round((number * span(cycles)) / span(other.cycles)));
-    const apartHz = Math.abs(nearest * span(other.cycles) - number * span(cycles)) / seconds;
+    const nearest = Math.max(1, Math.round((number * span(cycles)) / span(other.phasors.cycles)));
+    const apartHz = Math.abs(nearest * span(other.phasors.cycles) - number * span(cycles)) / seconds;
     const part = other.parts[nearest - 1];
     if (part === undefined || apartHz > NEAR_HZ) return [];
     const real = new Float64Array(blocks);
     const imaginary = new Float64Array(blocks);
     for (let b = 0; b < blocks; b++) {
       const i = Math.min(cycles.length - 1, Math.round((b + 0.5) * blockSamples));
-      const turns = nearest * other.cycles[i] - number * cycles[i];
+      const turns = nearest * other.phasors.cycles[i] - number * cycles[i];
       const angle = 2 * Math.PI * (turns - Math.floor(turns));
       real[b] = part.gain[b] * Math.cos(angle);
       imaginary[b] = part.gain[b] * Math.sin(angle);
@@ -130,69 +131,13 @@ function addTurned(row: Blocks, { column, part }: NearPart): void {
 }
 
 /** The drone as it sounds by its parts. */
-export function droneSamples({ parts, cycles }: FoundDrone, sampleRateHz: number): Float64Array {
-  const count = cycles.length;
-  const sum = new Float64Array(count);
-  if (parts.length === 0) return sum;
-  const { gain } = parts[0];
-  const [stepReal, stepImaginary] = phasor(cycles, 1);
-  const turnReal = stepReal.slice();
-  const turnImaginary = stepImaginary.slice();
+export function droneSamples({ parts, phasors }: FoundDrone, sampleRateHz: number): Float64Array {
+  const [first] = parts;
+  if (first === undefined) return new Float64Array(phasors.cycles.length);
   const blockSamples = Math.round(BLOCK_SECONDS * sampleRateHz);
-  const centreSamples = CENTRE_SECONDS * sampleRateHz;
-  for (const { real, imaginary } of parts) {
-    for (let i = 0; i < count; i++) {
-      const position = i / centreSamples;
-      const c = Math.min(real.length - 2, Math.floor(position));
-      const share = position - c;
-      const a = real[c] + share * (real[c + 1] - real[c]);
-      const b = imaginary[c] + share * (imaginary[c + 1] - imaginary[c]);
-      sum[i] += a * turnReal[i] - b * turnImaginary[i];
-      const next = turnReal[i] * stepReal[i] - turnImaginary[i] * stepImaginary[i];
-      turnImaginary[i] = turnReal[i] * stepImaginary[i] + turnImaginary[i] * stepReal[i];
-      turnReal[i] = next;
-    }
-  }
-  for (let i = 0; i < count; i++) sum[i] *= between(gain, i / blockSamples - 0.5);
-  return sum;
-}
-
-function phasor(cycles: Float64Array, sign: number): [Float64Array, Float64Array] {
-  const real = new Float64Array(cycles.length);
-  const imaginary = new Float64Array(cycles.length);
-  for (let i = 0; i < cycles.length; i++) {
-    const angle = 2 * Math.PI * (cycles[i] - Math.floor(cycles[i]));
-    real[i] = Math.cos(angle);
-    imaginary[i] = sign * Math.sin(angle);
-  }
-  return [real, imaginary];
-}
-
-function blockAmplitudes(
-  samples: Float64Array,
-  cycles: Float64Array,
-  blockSamples: number,
-  blocks: number,
-  partialCount: number,
-): Blocks[] {
-  const [stepReal, stepImaginary] = phasor(cycles, -1);
-  const turnReal = stepReal.slice();
-  const turnImaginary = stepImaginary.slice();
-  const used = blocks * blockSamples;
-  return Array.from({ length: partialCount }, () => {
-    const real = new Float64Array(blocks);
-    const imaginary = new Float64Array(blocks);
-    for (let i = 0; i < used && i < samples.length; i++) {
-      const block = Math.floor(i / blockSamples);
-      real[block] += samples[i] * turnReal[i];
-      imaginary[block] += samples[i] * turnImaginary[i];
-      const next = turnReal[i] * stepReal[i] - turnImaginary[i] * stepImaginary[i];
-      turnImaginary[i] = turnReal[i] * stepImaginary[i] + turnImaginary[i] * stepReal[i];
-      turnReal[i] = next;
-    }
-    const scale = 2 / blockSamples;
-    return { real: real.map((value) => value * scale), imaginary: imaginary.map((value) => value * scale) };
-  });
+  const sound = phasors.sound(parts, CENTRE_SECONDS * sampleRateHz);
+  for (let i = 0; i < sound.length; i++) sound[i] *= between(first.gain, i / blockSamples - 0.5);
+  return sound;
 }
 
 /** Strength, about 1, in every block. */

@@ -31,7 +31,10 @@ export function heldSound(samples: Float32Array, sampleRateHz: number): Float32A
   }
   const sizes = new Float64Array(frames);
   for (let k = 0; k <= size / 2; k++) {
-    for (let m = 0; m < frames; m++) sizes[m] = Math.hypot(spectra[m][2 * k], spectra[m][2 * k + 1]);
+    for (let m = 0; m < frames; m++) {
+      const [a, b] = [spectra[m][2 * k], spectra[m][2 * k + 1]];
+      sizes[m] = Math.sqrt(a * a + b * b);
+    }
     const most = LARGEST_RISE * median(sizes);
     for (let m = 0; m < frames; m++) {
       const scale = sizes[m] > most ? most / sizes[m] : 1;

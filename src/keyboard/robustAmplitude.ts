@@ -36,18 +36,16 @@ export function robustAmplitude(
     const to = Math.min(blocks, Math.max(middle + reach, 2 * reach));
     const weights = new Float64Array(to - from).fill(1);
     const away = new Float64Array(to - from);
+    const restX = new Float64Array(to - from);
+    const restY = new Float64Array(to - from);
     let found = complexLeastSquares(real, imaginary, columns, from, weights);
     for (let step = 0; step < STEPS && found !== null; step++) {
-      for (let i = 0; i < away.length; i++) {
-        let x = real[from + i];
-        let y = imaginary[from + i];
-        for (const [j, column] of columns.entries()) {
-          const [a, b] = [found[2 * j], found[2 * j + 1]];
-          x -= column.real[from + i] * a - column.imaginary[from + i] * b;
-          y -= column.real[from + i] * b + column.imaginary[from + i] * a;
-        }
-        away[i] = Math.hypot(x, y);
+      restX.set(real.subarray(from, to));
+      restY.set(imaginary.subarray(from, to));
+      for (const [j, column] of columns.entries()) {
+        takeOut(restX, restY, column, from, found[2 * j], found[2 * j + 1]);
       }
+      for (let i = 0; i < away.length; i++) away[i] = Math.sqrt(restX[i] * restX[i] + restY[i] * restY[i]);
       const limit = OUTSIDE * median(away) + 1e-12;
       for (let i = 0; i < away.length; i++) {
         const share = away[i] / limit;
@@ -59,6 +57,21 @@ export function robustAmplitude(
     atImaginary[c] = found?.[1] ?? 0;
   }
   return { real: atReal, imaginary: atImaginary };
+}
+
+/** Takes a column, from one block on, times an amplitude out of values. */
+function takeOut(
+  x: Float64Array,
+  y: Float64Array,
+  { real, imaginary }: Blocks,
+  from: number,
+  a: number,
+  b: number,
+): void {
+  for (let i = 0; i < x.length; i++) {
+    x[i] -= real[from + i] * a - imaginary[from + i] * b;
+    y[i] -= real[from + i] * b + imaginary[from + i] * a;
+  }
 }
 
 /** Amplitudes of the columns, real and imaginary part in turn, by the normal equations of a few complex unknowns. */
@@ -73,27 +86,41 @@ function complexLeastSquares(
   const matrix = new Float64Array(size * size);
   const right = new Float64Array(size);
   for (const [j, p] of columns.entries()) {
-    for (const [k, q] of columns.entries()) {
-      let a = 0;
-      let b = 0;
-      for (let i = 0; i < weights.length; i++) {
-        const m = from + i;
-        a += weights[i] * (p.real[m] * q.real[m] + p.imaginary[m] * q.imaginary[m]);
-        b += weights[i] * (p.real[m] * q.imaginary[m] - p.imaginary[m] * q.real[m]);
-      }
+    for (let k = j; k < columns.length; k++) {
+      const [a, b] = innerProduct(p, columns[k], from, weights);
       // A little of each diagonal keeps two that can't be told apart from running away against each other.
-      if (j === k) a *= 1 + RIDGE;
-      matrix[2 * j * size + 2 * k] = a;
-      matrix[2 * j * size + 2 * k + 1] = -b;
-      matrix[(2 * j + 1) * size + 2 * k] = b;
-      matrix[(2 * j + 1) * size + 2 * k + 1] = a;
+      const share = j === k ? 1 + RIDGE : 1;
+      for (const [row, column, sign] of [
+        [j, k, 1],
+        [k, j, -1],
+      ]) {
+        matrix[2 * row * size + 2 * column] = a * share;
+        matrix[2 * row * size + 2 * column + 1] = -sign * b;
+        matrix[(2 * row + 1) * size + 2 * column] = sign * b;
+        matrix[(2 * row + 1) * size + 2 * column + 1] = a * share;
+      }
     }
-    for (let i = 0; i < weights.length; i++) {
-      const m = from + i;
-      right[2 * j] += weights[i] * (p.real[m] * real[m] + p.imaginary[m] * imaginary[m]);
-      right[2 * j + 1] += weights[i] * (p.real[m] * imaginary[m] - p.imaginary[m] * real[m]);
-    }
+    const [a, b] = innerProduct(p, { real, imaginary }, from, weights);
+    right[2 * j] = a;
+    right[2 * j + 1] = b;
   }
   const factor = cholesky(matrix, size);
   return factor === null ? null : backSolved(factor, forwardSolved(factor, right));
+}
+
+/** Weighted inner product over the blocks from one on, the first conjugated. */
+function innerProduct(
+  p: Blocks,
+  q: Blocks,
+  from: number,
+  weights: Float64Array,
+): [real: number, imaginary: number] {
+  let a = 0;
+  let b = 0;
+  for (let i = 0; i < weights.length; i++) {
+    const m = from + i;
+    a += weights[i] * (p.real[m] * q.real[m] + p.imaginary[m] * q.imaginary[m]);
+    b += weights[i] * (p.real[m] * q.imaginary[m] - p.imaginary[m] * q.real[m]);
+  }
+  return [a, b];
 }

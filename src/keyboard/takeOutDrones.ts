@@ -3,6 +3,7 @@ import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import { type JointState, type JointString, jointState, meanHz } from "../partials/joint/JointState.js";
 import { settleTogether } from "../partials/joint/settleTogether.js";
 import { soundingStrings } from "../partials/joint/soundingStrings.js";
+import { DronePhasors } from "./DronePhasors.js";
 import { droneParts, droneSamples, type FoundDrone } from "./droneParts.js";
 import { heldSound } from "./heldSound.js";
 
@@ -111,7 +112,7 @@ function subtract(
   );
   const rest = Float64Array.from(segment.samples.subarray(first, last));
   const cycles = state.strings.map((string) => sampledCycles(state, string, first, rest.length, segment));
-  const known = cycles.map((one): FoundDrone => ({ parts: [], cycles: one }));
+  const known = cycles.map((one): FoundDrone => ({ parts: [], phasors: new DronePhasors(one) }));
   for (let round = 0; round < ROUNDS; round++) {
     for (const [s, string] of state.strings.entries()) {
       const others = known.filter((_, o) => o !== s);

@@ -8,3 +8,4 @@ export { smooth } from "./smoothing";
 export { firstOutside, productSum, summarise } from "./survey";
 export { whitenedProducts } from "./whitening";
 export { addPower, addPowers, correlate, firstHighPeak } from "./tracker";
+export { addPartials, turnedSums } from "./turning";
