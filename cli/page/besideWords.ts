@@ -114,7 +114,7 @@ export const besideWords = {
   history: {
     title: "Over time",
     none: "Kept readings make a history of each string. Keep a reading, or bring in a log that the command has written.",
-    lead: "Every kept reading in which a string was measured, and the logs brought in: what the command says of this log.",
+    lead: "Every kept reading in which a string was measured, and the logs brought in. Of the saved log the command history says the same.",
     string: "Strings",
     allStrings: "All strings",
     since: "From this day on",
@@ -126,6 +126,8 @@ export const besideWords = {
     bringHint: "one that gurdybench measure --log wrote, or that was saved here",
     notALog: "This file holds no take of a log, or is far too large for one. Nothing was brought in.",
     brought: (count: number) => `${count} ${count === 1 ? "take" : "takes"} brought in with the log.`,
+    instead: (name: string) =>
+      `They stand in the place of ${name} that was here before; a log that holds other takes needs another name.`,
     taken: (when: string) => `Taken ${when}`,
     degrees: (value: string) => `${value} °C`,
     percent: (value: string) => `${value} % humidity`,

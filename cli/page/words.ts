@@ -205,14 +205,15 @@ strings:
     readings: "Readings",
     none: "None kept.",
     use: "Use",
-    toBench: "On the bench",
+    toBench: "Put on the bench",
     show: "Show",
     remove: "Throw away",
     sure: (name: string) => `Throw ${name} away for good?`,
     all: "All of it as one file",
     exportAll: "Save all as one file",
     importAll: "Bring in such a file",
-    brought: (count: number) => `${count} brought in.`,
+    brought: (count: number) =>
+      `${count} brought in: instruments, takes, readings and logs counted together.`,
     notOurs: "This is no file that was saved here, or it is damaged. Nothing was brought in.",
     full: "There is no room left for this in the browser's storage. It was not kept. Save all as one file, then throw away takes you no longer need.",
     unavailable:
@@ -232,6 +233,10 @@ strings:
   failures: {
     threadLost:
       "The reading broke down: the page could not load its part, or ran out of memory. Load the page again; cut a very long recording.",
+  /** Reads what is chosen with what was changed since. */
+  again: "Read once more",
+  closeNotice: "Close",
+
     notDecoded: (name: string) =>
       `${name} can't be decoded by this browser. Save it as WAV in an audio editor and choose that.`,
     said: "That did not work",

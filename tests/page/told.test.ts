@@ -1,0 +1,79 @@
+import { copyFileSync, writeFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import type { KeyboardDocument } from "../../src/index.js";
+import { encodeWav } from "../../src/wav/encodeWav.js";
+import { bowedTake } from "../cli/bowedTake.js";
+import { logOf } from "../history/loggedTakes.js";
+import { scaleTake } from "../keyboard/scaleTake.js";
+import { inventedTakes } from "../report/handMadeHistory.js";
+import { lightBody, RATE_HZ, stiffBody, tapsOn } from "../tap/exampleBodies.js";
+import { choose, goTo, savedText, useInstrument } from "./benchPage.js";
+import { noBrowser, PHONE, servedBench } from "./servedBench.js";
+
+// That what was done is told where it is seen, and that a slip does not go into a reading unseen.
+const DRONES = "name: Drones\nstrings:\n  - { role: drone, note: C2 }\n  - { role: drone, note: G2 }\n";
+const KEYED = `name: Two of one note
+strings:
+  - { name: top, role: melody, note: G4, lengthMm: 345, keys: 4 }
+  - { name: second, role: melody, note: G4, lengthMm: 345, keys: 4 }
+`;
+const bench = servedBench((file) => {
+  writeFileSync(file("log.jsonl"), logOf(inventedTakes()));
+  writeFileSync(file("one.wav"), bowedTake([65.3, 98.2], 61_801));
+  copyFileSync(file("one.wav"), file("copy.wav"));
+  const { samples, sampleRateHz } = scaleTake({
+    openHz: 391.9954,
+    played: Array.from({ length: 5 }, (_, key) => ({ key, seconds: 0.6 })),
+    centsOfKey: (key) => 100 * key + (key === 3 ? 9 : 0),
+    seed: 61_802,
+  });
+  writeFileSync(file("scale.wav"), encodeWav([samples], sampleRateHz, "24"));
+  writeFileSync(file("light.wav"), encodeWav([tapsOn(lightBody, 61_803, 5)], RATE_HZ, "24"));
+  writeFileSync(file("stiff.wav"), encodeWav([tapsOn(stiffBody, 61_804, 5)], RATE_HZ, "24"));
+});
+
+describe.skipIf(noBrowser)("the bench page tells", { timeout: 120_000 }, () => {
+  it("what came of a log where it is seen, and only there", async () => {
+    await bench.open({ viewport: PHONE }, async ({ page, misdeeds }) => {
+      await goTo(page, "Keep");
+      const bringIn = async (name: string, mimeType: string, text: string) => {
+        const chooser = page.waitForEvent("filechooser");
+        await page.getByRole("button", { name: "Bring in a log" }).click();
+        await (await chooser).setFiles({ name, mimeType, buffer: Buffer.from(text) });
+      };
+      const log = logOf(inventedTakes());
+      await bringIn("log.jsonl", "text/plain", log);
+      await page.locator(".answer:visible").waitFor();
+      const notice = page.getByRole("alert");
+      expect(await notice.locator("p").textContent()).toBe("9 takes brought in with the log.");
+      // However far down one reads.
+      await page.evaluate("scrollTo(0, document.body.scrollHeight)");
+      const seen = (await notice.boundingBox())!;
+      expect(seen.y).toBeGreaterThanOrEqual(0);
+      expect(seen.y + seen.height).toBeLessThan(PHONE.height);
+      await notice.getByRole("button", { name: "Close" }).click();
+      expect(await notice.count()).toBe(0);
+
+      // A log of one name takes the other's place: not without a word.
+      await bringIn("log.jsonl", "text/plain", log);
+      await expect.poll(() => notice.textContent()).toContain("in the place of log.jsonl");
+      await goTo(page, "Take");
+      await expect.poll(() => notice.count()).toBe(0);
+
+      // A cell of a card that holds nothing says nothing.
+      await goTo(page, "Keep");
+      await page.locator(".answer:visible").waitFor();
+      const labels = await page
+        .locator("td:empty")
+        .evaluateAll((cells) => cells.map((cell) => getComputedStyle(cell, "::before").content));
+      expect(labels.length).toBeGreaterThan(0);
+      expect(new Set(labels)).toEqual(new Set(["none"]));
+
+      // What one acts with stands before the history, which is many screens long.
+      const answer = (await page.locator(".answer:visible").boundingBox())!;
+      for (const name of ["Bring in a log", "Save the log", "Bring in such a file", "Save all as one file"])
+        expect((await page.getByRole("button", { name }).boundingBox())!.y, name).toBeLessThan(answer.y);
+      expect(misdeeds).toEqual([]);
+    });
+  });
+});
