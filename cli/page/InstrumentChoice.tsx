@@ -1,7 +1,7 @@
 import { useEffect, useId, useState } from "preact/hooks";
 import { builtInTunings, findTuning, printable, writeInstrument } from "../../src/index.js";
 import type { Analyst } from "./Analyst.js";
-import { type Choice, tonics } from "./choices.js";
+import { type Choice, isA4Hz, tonics } from "./choices.js";
 import { OwnInstrument } from "./form/OwnInstrument.js";
 import type { KeptInstrument } from "./keep/Kept.js";
 import { readNumber } from "./numbers.js";
@@ -79,11 +79,11 @@ export function InstrumentChoice({ analyst, choice, kept, onChoose, onKeep }: In
 
   function setA4(text: string): void {
     setA4Text(text);
-    const value = readNumber(text);
-    if (text.trim() === "" || value !== null) onChoose({ ...choice, a4Hz: value });
+    onChoose({ ...choice, a4Hz: readA4(text) });
   }
 
-  const a4IsWrong = a4Text.trim() !== "" && readNumber(a4Text) === null;
+  const isKept = kept.some((one) => one.yaml === yaml);
+  const a4IsWrong = a4Text.trim() !== "" && readA4(a4Text) === null;
   const value = from.kind === "tuning" ? `tuning|${from.name}` : from.kind === "nothing" ? "nothing" : "own";
   return (
     <section aria-labelledby={`${id}t`}>
@@ -178,4 +178,10 @@ export function InstrumentChoice({ analyst, choice, kept, onChoose, onKeep }: In
       )}
     </section>
   );
+}
+
+/** Null where it is no pitch that an A4 may have. */
+function readA4(text: string): number | null {
+  const value = readNumber(text);
+  return value !== null && isA4Hz(value) ? value : null;
 }

@@ -60,7 +60,7 @@ export const words = {
     replace: "Write over the instrument of your own that is there? It is not kept.",
     a4: "Pitch of A4, Hz",
     a4Help: "Empty: as the instrument says, or 440.",
-    a4Wrong: "Write a number of hertz, such as 440 or 442.5.",
+    a4Wrong: "Write hertz from 300 to 600, such as 440 or 442.5. Until then it counts as empty.",
     tonic: "Note the drones are pure to",
     noTonic: "As the instrument says, or none",
     strings: (names: string) => `Strings: ${names}.`,

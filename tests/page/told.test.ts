@@ -76,4 +76,30 @@ describe.skipIf(noBrowser)("the bench page tells", { timeout: 120_000 }, () => {
       expect(misdeeds).toEqual([]);
     });
   });
+
+  it("that an A4 can't be meant, and reads with none meanwhile", async () => {
+    await bench.open({ viewport: PHONE }, async ({ page, misdeeds }) => {
+      const a4 = page.getByLabel("Pitch of A4, Hz");
+      await page.getByLabel("Which strings").selectOption({ label: "Tuning: alto" });
+      for (const given of ["1", "0", "44", "99999", "-440", "high"]) {
+        await a4.fill(given);
+        expect(await a4.getAttribute("aria-invalid"), given).toBe("true");
+      }
+      await page.getByText("Write hertz from 300 to 600").waitFor();
+      await page.getByText("Strings: C2, G2, C3").waitFor();
+      expect(await page.getByRole("alert").count()).toBe(0);
+      await a4.fill("442,5");
+      expect(await a4.getAttribute("aria-invalid")).toBe("false");
+      await page.reload();
+      await expect.poll(() => a4.inputValue()).toBe("442.5");
+      // What an older page remembered.
+      await page.evaluate(
+        `localStorage.setItem("gurdybench-choice", localStorage.getItem("gurdybench-choice").replace("442.5", "1"))`,
+      );
+      await page.reload();
+      await page.getByText("Strings: C2, G2, C3").waitFor();
+      expect(await a4.inputValue()).toBe("");
+      expect(misdeeds).toEqual([]);
+    });
+  });
 });
