@@ -77,6 +77,12 @@ export function InstrumentChoice({ analyst, choice, kept, onChoose, onKeep }: In
     use(writeInstrument(findTuning(tuning)));
   }
 
+  function keepIt(): void {
+    const name = known?.name ?? "";
+    const isTaken = kept.some((one) => one.name === name);
+    if (!isTaken || confirm(said.keepOver(printable(name)))) onKeep(name, yaml);
+  }
+
   function setA4(text: string): void {
     setA4Text(text);
     onChoose({ ...choice, a4Hz: readA4(text) });
@@ -117,7 +123,9 @@ export function InstrumentChoice({ analyst, choice, kept, onChoose, onKeep }: In
             aria-describedby={`${id}a`}
             onInput={({ currentTarget }) => setA4(currentTarget.value)}
           />
-          <small id={`${id}a`}>{a4IsWrong ? said.a4Wrong : said.a4Help}</small>
+          <small id={`${id}a`} class={a4IsWrong ? "fault" : undefined}>
+            {a4IsWrong ? said.a4Wrong : said.a4Help}
+          </small>
         </label>
         {from.kind !== "nothing" && (
           <label class="field">
@@ -156,10 +164,10 @@ export function InstrumentChoice({ analyst, choice, kept, onChoose, onKeep }: In
             </button>
             <button
               type="button"
-              disabled={known === null || fault !== null || yaml !== from.yaml}
-              onClick={() => onKeep(known?.name ?? "", yaml)}
+              disabled={isKept || known === null || fault !== null || yaml !== from.yaml}
+              onClick={keepIt}
             >
-              {said.keep}
+              {isKept ? said.isKept : said.keep}
             </button>
             <span role="status" class="faint">
               {yaml === from.yaml ? "" : said.unused}

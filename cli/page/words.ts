@@ -56,6 +56,9 @@ export const words = {
     use: "Use it",
     unused: "Changed, and not used yet.",
     keep: "Keep it",
+    isKept: "Kept",
+    keepOver: (name: string) =>
+      `An instrument called ${name} is kept already. Write over it? To keep both, give this one another name first.`,
     begin: "Begin my own from this tuning",
     replace: "Write over the instrument of your own that is there? It is not kept.",
     a4: "Pitch of A4, Hz",

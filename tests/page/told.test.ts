@@ -102,4 +102,33 @@ describe.skipIf(noBrowser)("the bench page tells", { timeout: 120_000 }, () => {
       expect(misdeeds).toEqual([]);
     });
   });
+
+  it("that an instrument is kept, and asks before another of its name is lost", async () => {
+    await bench.open({}, async ({ page, misdeeds }) => {
+      const asked: string[] = [];
+      let answer = false;
+      page.on("dialog", (dialog) => {
+        asked.push(dialog.message());
+        void (answer ? dialog.accept() : dialog.dismiss());
+      });
+      await useInstrument(page, DRONES);
+      await page.getByRole("button", { name: "Keep it" }).click();
+      const kept = page.getByRole("button", { name: "Kept", exact: true });
+      await kept.waitFor();
+      expect(await kept.isDisabled()).toBe(true);
+      expect(asked).toEqual([]);
+
+      await useInstrument(page, DRONES.replace("G2", "D3"));
+      await page.getByText("Strings: C2, D3.").waitFor();
+      await page.getByRole("button", { name: "Keep it" }).click();
+      expect(asked).toEqual([expect.stringContaining("called Drones is kept already")]);
+      expect(await kept.count()).toBe(0);
+      answer = true;
+      await page.getByRole("button", { name: "Keep it" }).click();
+      await kept.waitFor();
+      await goTo(page, "Keep");
+      expect(await page.getByRole("button", { name: "Throw away" }).count()).toBe(1);
+      expect(misdeeds).toEqual([]);
+    });
+  });
 });
