@@ -131,4 +131,37 @@ describe.skipIf(noBrowser)("the bench page tells", { timeout: 120_000 }, () => {
       expect(misdeeds).toEqual([]);
     });
   });
+
+  it("that one recording stands on both sides, whatever it is called", async () => {
+    await bench.open({}, async ({ page, misdeeds }) => {
+      await goTo(page, "Compare");
+      const add = async (side: number, name: string) => {
+        const chooser = page.waitForEvent("filechooser");
+        await page.getByRole("button", { name: "Add recordings" }).nth(side).click();
+        await (await chooser).setFiles(bench.file(name));
+      };
+      const run = page.getByRole("button", { name: "Compare them" });
+      await add(0, "one.wav");
+      await add(1, "copy.wav");
+      await run.click();
+      await page
+        .getByText("one.wav and copy.wav are one recording. Each take counts once, on one side.")
+        .waitFor();
+      await page.getByRole("button", { name: "Take off copy.wav" }).click();
+      await add(1, "one.wav");
+      await run.click();
+      await page.getByText("one.wav was added twice.").waitFor();
+      // Two takes of one length are two: taps are no bowed strings, which is told then.
+      for (const name of ["Take off one.wav", "Take off one.wav"])
+        await page.getByRole("button", { name }).first().click();
+      await add(0, "light.wav");
+      await add(1, "stiff.wav");
+      await run.click();
+      await expect
+        .poll(() => page.locator(".answer:visible, [role=alert]:visible").count())
+        .toBeGreaterThan(0);
+      expect(await page.getByText("one recording").count()).toBe(0);
+      expect(misdeeds).toEqual([]);
+    });
+  });
 });
