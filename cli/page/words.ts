@@ -233,13 +233,13 @@ strings:
 
   sheet: { problem: "Problem", warning: "Mind", info: "Note" },
 
-  failures: {
-    threadLost:
-      "The reading broke down: the page could not load its part, or ran out of memory. Load the page again; cut a very long recording.",
   /** Reads what is chosen with what was changed since. */
   again: "Read once more",
   closeNotice: "Close",
 
+  failures: {
+    threadLost:
+      "The reading broke down: the page could not load its part, or ran out of memory. Load the page again; cut a very long recording.",
     notDecoded: (name: string) =>
       `${name} can't be decoded by this browser. Save it as WAV in an audio editor and choose that.`,
     said: "That did not work",

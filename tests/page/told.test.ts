@@ -164,4 +164,31 @@ describe.skipIf(noBrowser)("the bench page tells", { timeout: 120_000 }, () => {
       expect(misdeeds).toEqual([]);
     });
   });
+
+  it("which scale was read on which string, and reads it again where another is said", async () => {
+    await bench.open({ viewport: PHONE }, async ({ page, misdeeds }) => {
+      // Without a melody string there is no keyboard, though an instrument was chosen.
+      await useInstrument(page, DRONES);
+      await goTo(page, "Keyboard");
+      await page.getByText("an instrument that has a melody string").waitFor();
+      await useInstrument(page, KEYED);
+      await goTo(page, "Keyboard");
+      const chooser = page.waitForEvent("filechooser");
+      await page.getByRole("button", { name: "Choose the scale" }).click();
+      await (await chooser).setFiles(bench.file("scale.wav"));
+      await page.locator(".answer:visible").waitFor();
+      const read = async () =>
+        JSON.parse(await savedText(page, "Save all figures (JSON)")) as KeyboardDocument;
+      expect((await read()).string).toBe("top");
+      await page.getByLabel("String that is played").selectOption("second");
+      await expect.poll(async () => (await read()).string).toBe("second");
+      await page.getByLabel("From nut to bridge, mm").fill("400");
+      await page.getByRole("button", { name: "Read once more" }).click();
+      await expect.poll(async () => (await read()).lengthMm).toBe(400);
+      // Of what is off the bench nothing is left to be taken for another.
+      await page.getByRole("button", { name: "Take off scale.wav" }).click();
+      await expect.poll(() => page.locator(".answer:visible").count()).toBe(0);
+      expect(misdeeds).toEqual([]);
+    });
+  });
 });
