@@ -191,4 +191,27 @@ describe.skipIf(noBrowser)("the bench page tells", { timeout: 120_000 }, () => {
       expect(misdeeds).toEqual([]);
     });
   });
+
+  it("the unit of each number that heads a card on a phone", async () => {
+    await bench.open({ viewport: PHONE }, async ({ page, misdeeds }) => {
+      await goTo(page, "More");
+      await page.getByLabel("What to read").selectOption("tap");
+      const chooser = page.waitForEvent("filechooser");
+      await page.getByRole("button", { name: "Choose taps on this body" }).click();
+      await (await chooser).setFiles(bench.file("light.wav"));
+      const table = page.getByRole("table", { name: "Every mode" });
+      await table.waitFor();
+      const head = table.getByRole("rowheader").first();
+      expect(await head.evaluate((cell) => getComputedStyle(cell, "::before").content)).toMatch(/^"\s*Hz"/);
+      expect(Number(await head.textContent())).toBeGreaterThan(0);
+      // A string is called by its name alone.
+      await choose(page, bench.file("one.wav"));
+      await page.getByText("Read.", { exact: true }).first().waitFor();
+      await goTo(page, "Read");
+      const name = page.getByRole("rowheader", { name: "C2", exact: true }).first();
+      await name.waitFor();
+      expect(await name.getAttribute("data-label")).toBeNull();
+      expect(misdeeds).toEqual([]);
+    });
+  });
 });
