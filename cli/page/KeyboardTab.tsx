@@ -114,7 +114,7 @@ export function KeyboardTab({ analyst, targets, sounds }: KeyboardTabProps) {
           )}
           {scale !== null && (
             <p class="actions">
-              <button type="button" onClick={() => read(scale, otherScale)}>
+              <button type="button" disabled={lengthMm === undefined} onClick={() => read(scale, otherScale)}>
                 {words.again}
               </button>
             </p>

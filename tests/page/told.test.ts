@@ -192,6 +192,20 @@ describe.skipIf(noBrowser)("the bench page tells", { timeout: 120_000 }, () => {
     });
   });
 
+  it("what an instrument lacks for a reckoning", async () => {
+    await bench.open({}, async ({ page, misdeeds }) => {
+      await page.getByLabel("Which strings").selectOption({ label: "Tuning: alto" });
+      await goTo(page, "More");
+      await page.getByLabel("What to read").selectOption("stringing");
+      await page.getByLabel("On another scale").fill("400");
+      await page.getByRole("button", { name: "Reckon" }).click();
+      const told = page.getByRole("alert").filter({ hasText: "gives no vibrating length" });
+      await told.waitFor();
+      expect(await told.textContent()).toMatch(/^The instrument .* Add the length/);
+      expect(misdeeds).toEqual([]);
+    });
+  });
+
   it("the unit of each number that heads a card on a phone", async () => {
     await bench.open({ viewport: PHONE }, async ({ page, misdeeds }) => {
       await goTo(page, "More");
