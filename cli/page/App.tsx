@@ -1,5 +1,5 @@
-import { useMemo, useState } from "preact/hooks";
-import { logLimits } from "../../src/index.js";
+import { useEffect, useMemo, useState } from "preact/hooks";
+import { logLimits, printable } from "../../src/index.js";
 import { Analyst } from "./Analyst.js";
 import type { BenchReading } from "./BenchTake.js";
 import { CompareTab } from "./CompareTab.js";
@@ -13,6 +13,7 @@ import { fileNotes } from "./keep/fileNotes.js";
 import { importKept, type Reworded } from "./keep/importKept.js";
 import { type Kept, keptKinds } from "./keep/Kept.js";
 import { MoreTab } from "./MoreTab.js";
+import { Notice } from "./Notice.js";
 import { ReadTab, type ShownReading } from "./ReadTab.js";
 import { RecordPanel } from "./record/RecordPanel.js";
 import { saveFile } from "./saveFile.js";
@@ -52,6 +53,9 @@ export function App() {
     setChoice(next);
     rememberChoice(next);
   }
+
+  // What was said of one part is not said of another.
+  useEffect(() => setNotice(null), [section]);
 
   const readings = [
     ...bench.takes.flatMap(({ id, name, blob, decoded, reading }) =>
@@ -118,9 +122,12 @@ export function App() {
       return;
     }
     const { name } = file;
-    const id = keep.kept?.logs.find((one) => one.name === name)?.id ?? crypto.randomUUID();
-    if (await put({ logs: [{ id, name, keptAt: Date.now(), text }] }))
-      setNotice(words.history.brought(takeCount));
+    const before = keep.kept?.logs.find((one) => one.name === name);
+    const id = before?.id ?? crypto.randomUUID();
+    if (await put({ logs: [{ id, name, keptAt: Date.now(), text }] })) {
+      const { brought, instead } = words.history;
+      setNotice(`${brought(takeCount)}${before === undefined ? "" : ` ${instead(printable(name))}`}`);
+    }
   }
 
   return (
@@ -136,11 +143,7 @@ export function App() {
         </nav>
       </header>
       <main>
-        {notice !== null && (
-          <p class="finding warning" role="alert">
-            {notice}
-          </p>
-        )}
+        {notice !== null && <Notice text={notice} onClose={() => setNotice(null)} />}
         <div hidden={section !== "take"}>
           <TakeTab
             instrument={

@@ -106,7 +106,7 @@ export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
             />
             <ul class="plain">
               {side.takes.map((take, t) => (
-                // A take may have been added twice; the comparison tells of it.
+                // A take may have been added twice; that is told once they are to be compared.
                 <li key={t} class="row">
                   <p class="name">{printable(take.name)}</p>
                   <p class="actions">

@@ -41,7 +41,14 @@ export function DataTable({ caption, columns, rows, isLarge = false }: DataTable
           <tr key={key} role="row">
             {cells.map((cell, c) =>
               c === 0 ? (
-                <th key={columns[c]?.heading} role="rowheader" scope="row" class={classOf(c)}>
+                <th
+                  key={columns[c]?.heading}
+                  role="rowheader"
+                  scope="row"
+                  class={classOf(c)}
+                  // A name says what it is; a number needs its unit.
+                  data-label={columns[c]?.align === "right" ? columns[c].heading : undefined}
+                >
                   {cell}
                 </th>
               ) : (

@@ -53,6 +53,18 @@ export function HistoryPanel({ analyst, kept, onLog }: HistoryPanelProps) {
     <section>
       <h2>{said.title}</h2>
       <p>{text === "" ? said.none : said.lead}</p>
+      <FilePicker
+        label={said.bringLog}
+        hint={said.bringHint}
+        accept=".jsonl,.log,.txt"
+        isSingle
+        onFiles={([file]) => file && onLog(file)}
+      />
+      <p class="actions">
+        <button type="button" disabled={text === ""} onClick={() => saveFile(KEPT_LOG, text)}>
+          {said.saveLog}
+        </button>
+      </p>
       {text !== "" && (
         <div class="fields">
           <StringSelect
@@ -89,18 +101,6 @@ export function HistoryPanel({ analyst, kept, onLog }: HistoryPanelProps) {
           csv={() => historyCsv(analysis.result!)}
         />
       )}
-      <FilePicker
-        label={said.bringLog}
-        hint={said.bringHint}
-        accept=".jsonl,.log,.txt"
-        isSingle
-        onFiles={([file]) => file && onLog(file)}
-      />
-      <p class="actions">
-        <button type="button" disabled={text === ""} onClick={() => saveFile(KEPT_LOG, text)}>
-          {said.saveLog}
-        </button>
-      </p>
     </section>
   );
 }

@@ -1,7 +1,7 @@
 import { useEffect, useId, useState } from "preact/hooks";
 import { builtInTunings, findTuning, printable, writeInstrument } from "../../src/index.js";
 import type { Analyst } from "./Analyst.js";
-import { type Choice, tonics } from "./choices.js";
+import { type Choice, isA4Hz, tonics } from "./choices.js";
 import { OwnInstrument } from "./form/OwnInstrument.js";
 import type { KeptInstrument } from "./keep/Kept.js";
 import { readNumber } from "./numbers.js";
@@ -77,13 +77,19 @@ export function InstrumentChoice({ analyst, choice, kept, onChoose, onKeep }: In
     use(writeInstrument(findTuning(tuning)));
   }
 
-  function setA4(text: string): void {
-    setA4Text(text);
-    const value = readNumber(text);
-    if (text.trim() === "" || value !== null) onChoose({ ...choice, a4Hz: value });
+  function keepIt(): void {
+    const name = known?.name ?? "";
+    const isTaken = kept.some((one) => one.name === name);
+    if (!isTaken || confirm(said.keepOver(printable(name)))) onKeep(name, yaml);
   }
 
-  const a4IsWrong = a4Text.trim() !== "" && readNumber(a4Text) === null;
+  function setA4(text: string): void {
+    setA4Text(text);
+    onChoose({ ...choice, a4Hz: readA4(text) });
+  }
+
+  const isKept = kept.some((one) => one.yaml === yaml);
+  const a4IsWrong = a4Text.trim() !== "" && readA4(a4Text) === null;
   const value = from.kind === "tuning" ? `tuning|${from.name}` : from.kind === "nothing" ? "nothing" : "own";
   return (
     <section aria-labelledby={`${id}t`}>
@@ -117,7 +123,9 @@ export function InstrumentChoice({ analyst, choice, kept, onChoose, onKeep }: In
             aria-describedby={`${id}a`}
             onInput={({ currentTarget }) => setA4(currentTarget.value)}
           />
-          <small id={`${id}a`}>{a4IsWrong ? said.a4Wrong : said.a4Help}</small>
+          <small id={`${id}a`} class={a4IsWrong ? "fault" : undefined}>
+            {a4IsWrong ? said.a4Wrong : said.a4Help}
+          </small>
         </label>
         {from.kind !== "nothing" && (
           <label class="field">
@@ -156,10 +164,10 @@ export function InstrumentChoice({ analyst, choice, kept, onChoose, onKeep }: In
             </button>
             <button
               type="button"
-              disabled={known === null || fault !== null || yaml !== from.yaml}
-              onClick={() => onKeep(known?.name ?? "", yaml)}
+              disabled={isKept || known === null || fault !== null || yaml !== from.yaml}
+              onClick={keepIt}
             >
-              {said.keep}
+              {isKept ? said.isKept : said.keep}
             </button>
             <span role="status" class="faint">
               {yaml === from.yaml ? "" : said.unused}
@@ -178,4 +186,10 @@ export function InstrumentChoice({ analyst, choice, kept, onChoose, onKeep }: In
       )}
     </section>
   );
+}
+
+/** Null where it is no pitch that an A4 may have. */
+function readA4(text: string): number | null {
+  const value = readNumber(text);
+  return value !== null && isA4Hz(value) ? value : null;
 }

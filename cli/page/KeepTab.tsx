@@ -83,7 +83,6 @@ export function KeepTab({ analyst, kept, usedBytes, isOffline, ...on }: KeepTabP
           {(one) => remove("logs", one)}
         </Shelf>
       )}
-      {kept !== null && <HistoryPanel analyst={analyst} kept={kept} onLog={on.onLog} />}
       <section>
         <h2>{said.all}</h2>
         <FilePicker
@@ -102,6 +101,8 @@ export function KeepTab({ analyst, kept, usedBytes, isOffline, ...on }: KeepTabP
           {usedBytes === null ? "" : said.used((usedBytes / 1e6).toFixed(0))} {isOffline ? said.offline : ""}
         </p>
       </section>
+      {/* Last, being long. */}
+      {kept !== null && <HistoryPanel analyst={analyst} kept={kept} onLog={on.onLog} />}
     </>
   );
 }

@@ -4,7 +4,6 @@ import { AnalysisState } from "./AnalysisState.js";
 import type { Analyst } from "./Analyst.js";
 import { KeyMoves } from "./KeyMoves.js";
 import { NumberField } from "./NumberField.js";
-import { OneSound } from "./OneSound.js";
 import { SaveButtons } from "./SaveButtons.js";
 import { Sheet } from "./Sheet.js";
 import { SoundField } from "./SoundField.js";
@@ -37,17 +36,27 @@ export function KeyboardTab({ analyst, targets, sounds }: KeyboardTabProps) {
   const others = melody.filter((one) => one.name !== name);
   const otherName = others.some((one) => one.name === otherString) ? otherString : (others[0]?.name ?? "");
 
-  function read(first: ChosenSound | null, other: ChosenSound | null): void {
+  function read(
+    first: ChosenSound | null,
+    other: ChosenSound | null,
+    played: string = name,
+    beside: string = otherName,
+  ): void {
     setScale(first);
     setOtherScale(other);
-    if (first === null) return;
-    analysis.run(other === null ? [first] : [first, other], ([ready, beside]) => ({
+    setString(played);
+    setOtherString(beside);
+    if (first === null) {
+      analysis.clear();
+      return;
+    }
+    analysis.run(other === null ? [first] : [first, other], ([ready, readyBeside]) => ({
       kind: "keyboard",
       sound: ready!,
       targets,
-      string: name,
+      string: played,
       lengthMm: lengthMm ?? null,
-      other: beside === undefined ? null : { sound: beside, string: otherName },
+      other: readyBeside === undefined ? null : { sound: readyBeside, string: beside },
     }));
   }
 
@@ -60,7 +69,17 @@ export function KeyboardTab({ analyst, targets, sounds }: KeyboardTabProps) {
       ) : (
         <>
           <div class="fields">
-            <StringSelect label={said.string} strings={melody} chosen={name} onChoose={setString} />
+            <StringSelect
+              label={said.string}
+              strings={melody}
+              chosen={name}
+              onChoose={(played) => {
+                // The two are never one string.
+                const beside =
+                  played === otherName ? (melody.find((one) => one.name !== played)?.name ?? "") : otherName;
+                read(scale, otherScale, played, beside);
+              }}
+            />
             <NumberField
               label={said.length}
               help={said.lengthHelp}
@@ -69,10 +88,10 @@ export function KeyboardTab({ analyst, targets, sounds }: KeyboardTabProps) {
               onNumber={setLengthMm}
             />
           </div>
-          <OneSound
+          <SoundField
             choose={said.choose}
-            fromBench={said.fromBench}
             sounds={sounds}
+            chosen={scale}
             onChoose={(sound) => read(sound, otherScale)}
           />
           {others.length > 0 && (
@@ -83,7 +102,7 @@ export function KeyboardTab({ analyst, targets, sounds }: KeyboardTabProps) {
                 label={said.otherString}
                 strings={others}
                 chosen={otherName}
-                onChoose={setOtherString}
+                onChoose={(beside) => read(scale, otherScale, name, beside)}
               />
               <SoundField
                 choose={said.chooseOther}
@@ -92,6 +111,13 @@ export function KeyboardTab({ analyst, targets, sounds }: KeyboardTabProps) {
                 onChoose={(sound) => read(scale, sound)}
               />
             </details>
+          )}
+          {scale !== null && (
+            <p class="actions">
+              <button type="button" disabled={lengthMm === undefined} onClick={() => read(scale, otherScale)}>
+                {words.again}
+              </button>
+            </p>
           )}
         </>
       )}

@@ -94,7 +94,7 @@ export function MoreTab({ analyst, targets, sounds, kept }: MoreTabProps) {
             onRun={(asked) => run([], () => ({ what, ...asked }))}
           />
         ))}
-      {what === "tap" && <TapForm sounds={sounds} onRun={run} />}
+      {what === "tap" && <TapForm sounds={sounds} onNone={analysis.clear} onRun={run} />}
       {(isTurned || what === "sympathetic") && (
         <OneSound choose={said.choose} fromBench={said.fromBench} sounds={sounds} onChoose={readOne} />
       )}

@@ -38,7 +38,9 @@ export function NumberField({ label, range: [least, most], first, help = "", onN
           onNumber(read(currentTarget.value));
         }}
       />
-      <small id={`${id}n`}>{note}</small>
+      <small id={`${id}n`} class={isWrong ? "fault" : undefined}>
+        {note}
+      </small>
     </label>
   );
 }

@@ -45,8 +45,8 @@ export function ReadingView({ analyst, reading, sound }: ReadingViewProps) {
         {answer.inShort.length === 0 && <p>{read.noString}</p>}
       </div>
       <Part title={read.strings} isShown>
-        <StringsTable document={document} answer={answer} listening={listening} />
         {take.strings.length > 0 && <Listening listening={listening} hasSound={sound !== null} />}
+        <StringsTable document={document} answer={answer} listening={listening} />
         <Lines lines={answer.reference} />
       </Part>
       <Part title={read.steps} isShown={answer.steps.length > 0}>

@@ -9,6 +9,8 @@ const { bodies: said } = words;
 interface TapFormProps {
   /** Recordings that are at hand already. */
   readonly sounds: readonly ChosenSound[];
+  /** The taps that were read are chosen no longer. */
+  readonly onNone: () => void;
   readonly onRun: (sounds: readonly ChosenSound[], ask: (ready: readonly NamedSound[]) => MoreAsked) => void;
 }
 
@@ -19,7 +21,7 @@ interface ChosenBodies {
 }
 
 /** Taps on a body; another one beside it, and the first one bowed, where they are given. What is chosen is read at once. */
-export function TapForm({ sounds, onRun }: TapFormProps) {
+export function TapForm({ sounds, onNone, onRun }: TapFormProps) {
   const [chosen, setChosen] = useState<ChosenBodies>({ first: null, other: null, bowed: null });
   const [name, setName] = useState("");
   const [otherName, setOtherName] = useState("");
@@ -27,7 +29,10 @@ export function TapForm({ sounds, onRun }: TapFormProps) {
   function read(next: ChosenBodies): void {
     setChosen(next);
     const { first, other, bowed } = next;
-    if (first === null) return;
+    if (first === null) {
+      onNone();
+      return;
+    }
     onRun(
       [first, ...(other === null ? [] : [other]), ...(bowed === null ? [] : [bowed])],
       ([firstSound, ...rest]) => ({
@@ -57,7 +62,7 @@ export function TapForm({ sounds, onRun }: TapFormProps) {
         <section>
           {nameField(said.name, name, setName)}
           <SoundField
-            choose={words.more.choose}
+            choose={said.choose}
             sounds={sounds}
             chosen={chosen.first}
             onChoose={(first) => read({ ...chosen, first })}
@@ -88,7 +93,7 @@ export function TapForm({ sounds, onRun }: TapFormProps) {
       {chosen.first !== null && (
         <p class="actions">
           <button type="button" onClick={() => read(chosen)}>
-            {said.again}
+            {words.again}
           </button>
         </p>
       )}

@@ -1,3 +1,4 @@
+import { instrumentRanges } from "../../src/index.js";
 import type { MoreTargets, TargetsAsked } from "./worker/Messages.js";
 
 /** What is chosen for the readings, as it stands in the form. */
@@ -15,6 +16,12 @@ export const noChoices: MoreTargets = {
   lowEdgeHz: null,
 };
 
+/** Whether an A4 may be so many hertz. */
+export function isA4Hz(value: number): boolean {
+  const [least, most] = instrumentRanges.a4Hz;
+  return value >= least && value <= most;
+}
+
 const PLACE = "gurdybench-choice";
 
 /** What was chosen last in this browser; the given one where nothing was, or it is none of ours. */
@@ -28,7 +35,7 @@ export function lastChoice(otherwise: Choice): Choice {
       (from.kind === "nothing" ||
         (from.kind === "tuning" && typeof from.name === "string") ||
         (from.kind === "instrument" && typeof from.yaml === "string"));
-    return isOurs ? { from, a4Hz, tonic, yaml } : otherwise;
+    return isOurs ? { from, a4Hz: a4Hz !== null && isA4Hz(a4Hz) ? a4Hz : null, tonic, yaml } : otherwise;
   } catch {
     return otherwise;
   }

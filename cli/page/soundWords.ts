@@ -57,15 +57,16 @@ export const soundWords = {
   },
 
   listen: {
-    passage: "Passage",
+    passage: "As played",
     target: "Target",
     labels: {
-      passage: (name: string) => `Hear the passage of ${name}`,
+      passage: (name: string) => `Hear ${name} as played`,
       target: (name: string) => `Hear the target of ${name}`,
     },
     stop: "Be quiet",
     loudness: "Loudness of what is heard",
     care: "It starts quiet. Turn it up slowly, above all with headphones.",
-    noSound: "The recording is not on the bench, so there are only the targets to hear.",
+    noSound:
+      "The recording is not on the bench, so there are only the targets to hear. A kept take can be put there under Keep.",
   },
 } as const;

@@ -56,11 +56,14 @@ export const words = {
     use: "Use it",
     unused: "Changed, and not used yet.",
     keep: "Keep it",
+    isKept: "Kept",
+    keepOver: (name: string) =>
+      `An instrument called ${name} is kept already. Write over it? To keep both, give this one another name first.`,
     begin: "Begin my own from this tuning",
     replace: "Write over the instrument of your own that is there? It is not kept.",
     a4: "Pitch of A4, Hz",
     a4Help: "Empty: as the instrument says, or 440.",
-    a4Wrong: "Write a number of hertz, such as 440 or 442.5.",
+    a4Wrong: "Write hertz from 300 to 600, such as 440 or 442.5. Until then it counts as empty.",
     tonic: "Note the drones are pure to",
     noTonic: "As the instrument says, or none",
     strings: (names: string) => `Strings: ${names}.`,
@@ -205,14 +208,15 @@ strings:
     readings: "Readings",
     none: "None kept.",
     use: "Use",
-    toBench: "On the bench",
+    toBench: "Put on the bench",
     show: "Show",
     remove: "Throw away",
     sure: (name: string) => `Throw ${name} away for good?`,
     all: "All of it as one file",
     exportAll: "Save all as one file",
     importAll: "Bring in such a file",
-    brought: (count: number) => `${count} brought in.`,
+    brought: (count: number) =>
+      `${count} brought in: instruments, takes, readings and logs counted together.`,
     notOurs: "This is no file that was saved here, or it is damaged. Nothing was brought in.",
     full: "There is no room left for this in the browser's storage. It was not kept. Save all as one file, then throw away takes you no longer need.",
     unavailable:
@@ -228,6 +232,10 @@ strings:
   save: { document: "Save all figures (JSON)", table: "Save the table (CSV)" },
 
   sheet: { problem: "Problem", warning: "Mind", info: "Note" },
+
+  /** Reads what is chosen with what was changed since. */
+  again: "Read once more",
+  closeNotice: "Close",
 
   failures: {
     threadLost:

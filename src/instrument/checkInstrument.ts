@@ -69,7 +69,7 @@ function noteOf(
   if (role !== "melody" && keys > 0) tell([...path, "keys"], "only melody strings have keys");
   if (frequencyHz !== undefined) return note ?? noteNameOfMidi(frequencyHzToMidi(frequencyHz, a4Hz));
   if (note === undefined) {
-    tell(path, "needs note or frequencyHz");
+    tell(path, "needs a note, or a frequency (frequencyHz)");
     return "";
   }
   const [lowestHz, highestHz] = instrumentRanges.frequencyHz;

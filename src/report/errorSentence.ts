@@ -119,7 +119,7 @@ const sentences: Sentences = {
   "string-repeated": (d) =>
     `${optionName(d.option)} names the string "${printable(d.given)}" twice. Name each string once.`,
   "length-unknown": (_d, file) =>
-    `${file} gives no vibrating length, so another length can't be reckoned from it. Add lengthMm to its strings.`,
+    `${file} gives no vibrating length, so another length can't be reckoned from it. Add the length (lengthMm) to its strings.`,
   "capo-not-available": (d) =>
     `The string "${printable(d.string)}" cannot be raised by ${d.given} semitones. Possible: ` +
     `${d.available === "none" ? "none; where it can, add capo: [2] to the string in the instrument file" : printable(d.available)}.`,

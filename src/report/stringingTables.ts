@@ -3,7 +3,7 @@ import { kilograms } from "./kilograms.js";
 import { printable } from "./printable.js";
 import type { NotedTable, TextColumn } from "./textTable.js";
 
-const bases = { weighed: "scale", given: "file", diameter: "wire" } as const;
+const bases = { weighed: "weighed", given: "given", diameter: "diameter" } as const;
 const lacking = {
   "nothing-given": "-",
   "half-given": "half",
@@ -44,7 +44,7 @@ export function tensionTableData({ strings, settings }: StringingDocument): Note
       ...(isWanted ? [shown(one.wantedGramsPerMetre, 2)] : []),
     ]),
     notes: [
-      "mm: vibrating length. g/m: mass of a metre, from the scale (weighed), the file, or the wire (diameter and material); half: only one of the two numbers is given; what?: a material not known here. of " +
+      "mm: vibrating length. g/m: mass of a metre: weighed, given by the maker, or from diameter and material; half: only one of the two numbers is given; what?: a material not known here. of " +
         "breaking: share of the stress at which such wire breaks, where that is known.",
     ],
   };

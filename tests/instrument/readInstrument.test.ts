@@ -118,7 +118,14 @@ describe("readInstrument", () => {
     ["a tonic with octave", `${oneDrone}tonic: G4\n`, 5, 8, "tonic", /without octave/],
     ["an unknown role", `${oneDrone}  - role: bass\n`, 5, 11, "strings[1].role", /melody, drone/],
     ["no role", `${oneDrone}  - note: G3\n`, 5, 5, "strings[1].role", /missing/],
-    ["no note", `${oneDrone}  - name: a\n    role: drone\n`, 5, 5, "strings[1]", /needs note or frequencyHz/],
+    [
+      "no note",
+      `${oneDrone}  - name: a\n    role: drone\n`,
+      5,
+      5,
+      "strings[1]",
+      /needs a note, or a frequency/,
+    ],
     [
       "frequency too low",
       `${oneDrone}    frequencyHz: 14.9\n`,

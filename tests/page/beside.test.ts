@@ -57,8 +57,8 @@ describe.skipIf(noBrowser)("the bench page", { timeout: 120_000 }, () => {
       await page.getByLabel("What the other body is called").fill("stiff");
       await pick(page, "Choose taps on another body", "stiff.wav");
       await page.getByText("The taps on the first body are still missing.").waitFor();
-      await pick(page, "Choose the first body bowed", "bowed.wav");
-      await pick(page, "Choose the recording", "light.wav");
+      await pick(page, "Choose the bowed take", "bowed.wav");
+      await pick(page, "Choose taps on this body", "light.wav");
       const answer = page.locator(".answer:visible");
       await answer.waitFor({ timeout: 60_000 });
       const beside = ["--other", "stiff.wav", "--other-name", "stiff"];
@@ -150,7 +150,7 @@ describe.skipIf(noBrowser)("the bench page", { timeout: 120_000 }, () => {
       await page.getByLabel("bass, now G2").fill("H2");
       await run.click();
       await page.getByRole("alert").filter({ hasText: '"H2" is not a note name' }).waitFor();
-      await page.getByLabel("Beside it").selectOption({ label: "A longer one" });
+      await page.getByLabel("A kept instrument beside it").selectOption({ label: "A longer one" });
       await page.getByLabel("Weight of each string").fill("");
       await run.click();
       await page.locator(".answer:visible").waitFor();

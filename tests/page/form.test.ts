@@ -146,7 +146,7 @@ strings:
       await open(page, "");
       expect(await text(page).inputValue()).toBe("");
       await page.getByRole("button", { name: "Add a string" }).click();
-      expect(await saidBeside(page, 1, "Note")).toBe("Needs note or frequencyHz");
+      expect(await saidBeside(page, 1, "Note")).toBe("Needs a note, or a frequency (frequencyHz)");
       const typed = async (field: string, given: string) => {
         await card(page, 1).getByLabel(field, { exact: true }).fill("");
         await card(page, 1).getByLabel(field, { exact: true }).pressSequentially(given);

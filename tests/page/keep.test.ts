@@ -24,7 +24,7 @@ async function keepAll(page: Page): Promise<void> {
   await choose(page, bench.file(NAME));
   await page.getByText("Read.", { exact: true }).waitFor();
   await page.getByRole("button", { name: "Keep", exact: true }).click();
-  await page.getByRole("button", { name: "Kept" }).waitFor();
+  await page.getByRole("listitem").getByRole("button", { name: "Kept" }).waitFor();
 }
 
 /** Names on the shelves, as they are seen. */
@@ -51,7 +51,7 @@ describe.skipIf(noBrowser)("what is kept", () => {
       await page.getByRole("button", { name: "Use", exact: true }).click();
       await page.getByText("Strings: C2, G2.").waitFor();
       await goTo(page, "Keep");
-      await page.getByRole("button", { name: "On the bench" }).click();
+      await page.getByRole("button", { name: "Put on the bench" }).click();
       await showReading(page);
       expect(await savedText(page, "Save all figures (JSON)")).toBe(json);
       expect(misdeeds).toEqual([]);
@@ -101,11 +101,11 @@ describe.skipIf(noBrowser)("what is kept", () => {
     await bench.open({}, async ({ page, misdeeds }) => {
       expect(await shelves(page)).toEqual([]);
       await bringIn(page, archive);
-      await page.getByText("3 brought in.").waitFor();
+      await page.getByText("3 brought in").waitFor();
       expect(await shelves(page)).toEqual(everything);
       // Once more: they are the same things, not others.
       await bringIn(page, archive);
-      await page.getByText("3 brought in.").waitFor();
+      await page.getByText("3 brought in").waitFor();
       expect(await shelves(page)).toEqual(everything);
       await page.getByRole("button", { name: "Show" }).click();
       expect(await savedText(page, "Save all figures (JSON)")).toBe(json);

@@ -61,7 +61,9 @@ describe.skipIf(path === null)("the other readings in the page", { timeout: 120_
       if (kind === "stringing") await page.getByRole("button", { name: "Reckon" }).click();
       else {
         const chooser = page.waitForEvent("filechooser");
-        await page.getByRole("button", { name: "Choose the recording" }).click();
+        await page
+          .getByRole("button", { name: kind === "tap" ? "Choose taps on this body" : "Choose the recording" })
+          .click();
         await (await chooser).setFiles(file("take.wav"));
       }
       await page.locator(".answer:visible").waitFor();

@@ -128,7 +128,7 @@ describe.skipIf(noBrowser)("the bench page reads", () => {
       await page.getByText("It starts quiet.").waitFor();
       const [take] = (JSON.parse(await savedText(page, "Save all figures (JSON)")) as MeasureDocument).takes;
       const string = take!.strings.find(({ name }) => name === "G2")!;
-      const passageButton = page.getByRole("button", { name: "Hear the passage of G2" });
+      const passageButton = page.getByRole("button", { name: "Hear G2 as played" });
       const targetButton = page.getByRole("button", { name: "Hear the target of G2" });
       // A finger of a hand that holds a string needs 44 pixels (WCAG 2.2, 2.5.5); the tone stands beside the passage.
       const [left, right] = [(await passageButton.boundingBox())!, (await targetButton.boundingBox())!];

@@ -92,7 +92,7 @@ function toldOf(error: unknown): AnalysisError {
 
 /** What the sentence about it is to name: some faults are of another file than the recording. */
 function nameIn(request: Request, fault: AnalysisError): string | undefined {
-  if (fault.is("instrument-invalid")) return "The instrument";
+  if (fault.is("instrument-invalid") || fault.is("length-unknown")) return "The instrument";
   if (fault.is("microphone-invalid") && request.kind === "compare") return request.microphone?.name;
   if ("sound" in request) return request.sound.name;
   return "first" in request ? request.first.sound.name : undefined;

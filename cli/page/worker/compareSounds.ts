@@ -14,6 +14,7 @@ import { chooseTargets } from "./chooseTargets.js";
 import { drawPage } from "./drawPage.js";
 import type { Reply, Request } from "./Messages.js";
 import { openSound } from "./openSound.js";
+import { repeatedSound } from "./repeatedSound.js";
 import { toolVersion } from "./toolVersion.js";
 
 /** Measures the takes of all sides and compares them. A take that can't be read is left out and told. */
@@ -22,6 +23,11 @@ export async function compareSounds(
   tell: (reply: Reply) => void,
 ): Promise<void> {
   const chosen = chooseTargets(asked);
+  const repeated = repeatedSound(sides.flatMap(({ takes }) => takes));
+  if (repeated !== null) {
+    tell({ kind: "failed", sentence: repeated });
+    return;
+  }
   const { instrument, settings } = chosen;
   const { lowEdgeHz } = settings;
   const response = microphone && readMicrophoneResponse(microphone.text);
