@@ -7,6 +7,7 @@ import {
   type TrompetteDocument,
   targetNames,
   trompetteDocument,
+  trompetteStrings,
 } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
 import { packageVersion } from "./files/packageFile.js";
@@ -28,12 +29,8 @@ export function readTrompetteTake(
 ): TrompetteDocument | null {
   const string = chosenString(given, chosen.targets);
   const { a4Hz, tonic, temperament, tuning, capo } = chosen.settings;
-  const named = ({ name, targetHz }: StringTarget) => ({ name, frequencyHz: targetHz });
   const options = {
-    string: string === null ? null : named(string),
-    others: (chosen.targets ?? [])
-      .filter((one) => one !== string && (one.role === "drone" || one.role === "trompette"))
-      .map(named),
+    ...trompetteStrings(string, chosen.targets),
     ...(chosen.turnsPerSecond !== null && { turnsPerSecond: chosen.turnsPerSecond }),
   };
   const reading = readOrTell(path, terminal, (recording, onProgress) =>

@@ -247,6 +247,7 @@ export type {
   TurnRefusal,
 } from "./trompette/TrompetteReading.js";
 export { type TrompetteDocument, trompetteDocumentSchema } from "./trompette/trompetteDocumentSchema.js";
+export { trompetteStrings } from "./trompette/trompetteStrings.js";
 export { type NoteName, parseNoteName } from "./units/parseNoteName.js";
 export { type PitchClass, parsePitchClass } from "./units/parsePitchClass.js";
 export { type Temperament, temperaments } from "./units/temperament.js";

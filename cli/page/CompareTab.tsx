@@ -2,6 +2,7 @@ import { useState } from "preact/hooks";
 import { type CompareDocument, compareCsv, documentJson, printable } from "../../src/index.js";
 import { AnalysisState } from "./AnalysisState.js";
 import type { Analyst } from "./Analyst.js";
+import { Answer } from "./Answer.js";
 import { FilePicker, SOUND_FILES } from "./FilePicker.js";
 import { MicrophoneField } from "./MicrophoneField.js";
 import { SaveButtons } from "./SaveButtons.js";
@@ -60,13 +61,7 @@ export function CompareTab({ analyst, targets, sounds }: CompareTabProps) {
   return (
     <>
       <h1>{said.title}</h1>
-      {analysis.page !== null && (
-        <div class="answer">
-          {analysis.page.answer.map((sentence) => (
-            <p key={sentence}>{sentence}</p>
-          ))}
-        </div>
-      )}
+      {analysis.page !== null && <Answer sentences={analysis.page.answer} />}
       <p>{said.lead}</p>
       <div class="sides">
         {sides.map((side, i) => (

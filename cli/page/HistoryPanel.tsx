@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState } from "preact/hooks";
 import { documentJson, type HistoryDocument, historyCsv } from "../../src/index.js";
 import { AnalysisState } from "./AnalysisState.js";
 import type { Analyst } from "./Analyst.js";
+import { Answer } from "./Answer.js";
 import { FilePicker } from "./FilePicker.js";
 import type { Kept } from "./keep/Kept.js";
 import { KEPT_LOG, logOfKept } from "./keep/logOfKept.js";
@@ -85,11 +86,7 @@ export function HistoryPanel({ analyst, kept, onLog }: HistoryPanelProps) {
       {analysis.page !== null && (
         <>
           <p class="faint">{analysis.page.subtitle}</p>
-          <div class="answer">
-            {analysis.page.answer.map((sentence) => (
-              <p key={sentence}>{sentence}</p>
-            ))}
-          </div>
+          <Answer sentences={analysis.page.answer} />
           <Sheet page={analysis.page} />
         </>
       )}

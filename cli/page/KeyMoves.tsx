@@ -1,4 +1,5 @@
 import { type KeyboardDocument, printable } from "../../src/index.js";
+import { Answer } from "./Answer.js";
 import { type Column, DataTable } from "./DataTable.js";
 import { numberText, signedText } from "./numbers.js";
 import { words } from "./words.js";
@@ -12,11 +13,7 @@ export function KeyMoves({ document }: { readonly document: KeyboardDocument }) 
   if (keys.length === 0) return <p>{said.noKeys}</p>;
   return (
     <>
-      <div class="answer">
-        {inShort.map((sentence) => (
-          <p key={sentence}>{sentence}</p>
-        ))}
-      </div>
+      <Answer sentences={inShort} />
       {other === null ? (
         <MovesTable scale={document} caption={said.table} />
       ) : (

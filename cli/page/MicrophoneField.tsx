@@ -1,5 +1,5 @@
-import { printable } from "../../src/index.js";
 import { FilePicker } from "./FilePicker.js";
+import { TakeOff } from "./TakeOff.js";
 import { words } from "./words.js";
 import type { AskedMicrophone } from "./worker/Messages.js";
 
@@ -31,13 +31,7 @@ export function MicrophoneField({ chosen, onChoose }: MicrophoneFieldProps) {
             .then((text) => onChoose({ name: file.name, text }));
         }}
       />
-      {chosen !== null && (
-        <p class="actions">
-          <button type="button" onClick={() => onChoose(null)}>
-            {words.compare.remove(printable(chosen.name))}
-          </button>
-        </p>
-      )}
+      <TakeOff chosen={chosen} onTakeOff={() => onChoose(null)} />
     </>
   );
 }

@@ -2,6 +2,7 @@ import { useState } from "preact/hooks";
 import { turnsPerSecondRange } from "../../src/index.js";
 import { AnalysisState } from "./AnalysisState.js";
 import type { Analyst } from "./Analyst.js";
+import { Answer } from "./Answer.js";
 import type { KeptInstrument } from "./keep/Kept.js";
 import { NumberField } from "./NumberField.js";
 import { OneSound } from "./OneSound.js";
@@ -127,11 +128,7 @@ export function MoreTab({ analyst, targets, sounds, kept }: MoreTabProps) {
         <>
           <h2>{analysis.page.title}</h2>
           <p class="faint">{analysis.page.subtitle}</p>
-          <div class="answer">
-            {analysis.page.answer.map((sentence) => (
-              <p key={sentence}>{sentence}</p>
-            ))}
-          </div>
+          <Answer sentences={analysis.page.answer} />
           <Sheet page={analysis.page} />
         </>
       )}

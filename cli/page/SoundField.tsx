@@ -1,5 +1,5 @@
-import { printable } from "../../src/index.js";
 import { OneSound } from "./OneSound.js";
+import { TakeOff } from "./TakeOff.js";
 import type { ChosenSound } from "./useAnalysis.js";
 import { words } from "./words.js";
 
@@ -17,13 +17,7 @@ export function SoundField({ choose, sounds, chosen, onChoose }: SoundFieldProps
   return (
     <>
       <OneSound choose={choose} fromBench={words.more.fromBench} sounds={sounds} onChoose={onChoose} />
-      {chosen !== null && (
-        <p class="actions">
-          <button type="button" onClick={() => onChoose(null)}>
-            {words.compare.remove(printable(chosen.name))}
-          </button>
-        </p>
-      )}
+      <TakeOff chosen={chosen} onTakeOff={() => onChoose(null)} />
     </>
   );
 }

@@ -6,7 +6,6 @@ import {
   readInstrument,
   readSympathetic,
   readTrompette,
-  type StringTarget,
   stringingCsv,
   stringingOf,
   sympatheticCsv,
@@ -16,6 +15,7 @@ import {
   targetNames,
   trompetteCsv,
   trompetteDocument,
+  trompetteStrings,
   wheelCsv,
   wheelDocument,
 } from "../../../src/index.js";
@@ -88,13 +88,9 @@ function trompette(
   { instrument, targets, settings }: TakeTargets,
   tell: Tell,
 ): Made {
-  const named = ({ name, targetHz }: StringTarget) => ({ name, frequencyHz: targetHz });
   const string = targets?.find((one) => one.name === name) ?? null;
   const reading = readTrompette(openSound(sound), {
-    string: string === null ? null : named(string),
-    others: (targets ?? [])
-      .filter((one) => one !== string && (one.role === "drone" || one.role === "trompette"))
-      .map(named),
+    ...trompetteStrings(string, targets),
     ...(turnsPerSecond !== null && { turnsPerSecond }),
     onProgress: telling(tell),
   });
