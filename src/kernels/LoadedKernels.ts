@@ -40,6 +40,7 @@ export interface KernelFunctions {
     series: number,
     rows: number,
     count: number,
+    stride: number,
     filter: number,
     order: number,
     white: number,
@@ -47,20 +48,25 @@ export interface KernelFunctions {
   ): void;
   decode16(from: number, stride: number, to: number, count: number): void;
   decode24(from: number, stride: number, to: number, count: number): void;
-  demodulateHop(
+  demodulate(
     samples: number,
-    count: number,
-    cosine: number,
-    cosineBefore: number,
-    twice: number,
-    stepReal: number,
-    stepImaginary: number,
-    lastReal: number,
-    lastImaginary: number,
+    from: number,
+    sampleCount: number,
+    sampleRateHz: number,
+    firstSeconds: number,
+    gridSeconds: number,
+    hopSeconds: number,
+    frames: number,
+    frequencyHz: number,
+    course: number,
     partialCount: number,
     pairs: number,
     sums: number,
-  ): number;
+    weights: number,
+    real: number,
+    imaginary: number,
+    stride: number,
+  ): void;
   turnedSums(
     samples: number,
     stepReal: number,
@@ -190,6 +196,93 @@ export interface KernelFunctions {
     lags: number,
     result: number,
   ): void;
+  unwrap(real: number, imaginary: number, count: number, phases: number): void;
+  leastShare(real: number, imaginary: number, count: number): number;
+  addScaled(values: number, factor: number, count: number, sum: number): void;
+  strayEnergy(values: number, others: number, factor: number, count: number): number;
+  energy(real: number, imaginary: number, count: number): number;
+  phasorSums(
+    real: number,
+    imaginary: number,
+    count: number,
+    lag: number,
+    bend: number,
+    sizes: number,
+    result: number,
+  ): void;
+  addSizes(real: number, imaginary: number, count: number, sum: number): void;
+  gainSums(
+    real: number,
+    imaginary: number,
+    gain: number,
+    weights: number,
+    count: number,
+    result: number,
+  ): void;
+  addSpectrum(
+    real: number,
+    imaginary: number,
+    weights: number,
+    count: number,
+    values: number,
+    work: number,
+    factors: number,
+    size: number,
+    reach: number,
+    factor: number,
+    powers: number,
+  ): void;
+  leftShares(explained: number, uncovered: number, count: number, least: number, energy: number): void;
+  leastProduct(
+    numbers: number,
+    reaches: number,
+    left: number,
+    stride: number,
+    parts: number,
+    span: number,
+    step: number,
+    binHz: number,
+    result: number,
+  ): void;
+  filterSeries(series: number, count: number, filter: number, order: number, output: number): void;
+  addWindowPower(
+    series: number,
+    window: number,
+    length: number,
+    size: number,
+    values: number,
+    work: number,
+    factors: number,
+    turns: number,
+    firstBin: number,
+    lastBin: number,
+    factor: number,
+    power: number,
+  ): void;
+  bestBefore(
+    best: number,
+    count: number,
+    reaches: number,
+    factors: number,
+    strengths: number,
+    share: number,
+    next: number,
+    back: number,
+  ): void;
+  addPulls(
+    white: number,
+    innovations: number,
+    count: number,
+    firstPlace: number,
+    placeStep: number,
+    variance: number,
+    knots: number,
+    stride: number,
+    matrix: number,
+    right: number,
+  ): void;
+  recursion(values: number, count: number, twice: number, result: number): void;
+  reflect(forward: number, backward: number, count: number, k: number): number;
 }
 
 /** The kernels and the memory that they work in. */

@@ -15,5 +15,16 @@ export const ScratchUser = {
   turning: 12,
   demodulation: 13,
   drones: 14,
+  courses: 15,
+  explaining: 16,
+  locating: 17,
+  following: 18,
+  spectra: 19,
+  wheel: 20,
+  knots: 21,
+  rates: 22,
+  burg: 23,
+  frames: 25,
+  swing: 24,
 } as const;
 export type ScratchUser = (typeof ScratchUser)[keyof typeof ScratchUser];

@@ -1,3 +1,6 @@
+import { KernelRows } from "../kernels/KernelRows.js";
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import type { PartialFrames } from "./demodulate.js";
 
 /** How much each partial's phase counts, and why some don't. */
@@ -22,12 +25,13 @@ const LARGEST_STRAY = 0.6;
 const LEAST_SIGNAL_TO_NOISE = 20;
 /** ... and never fades to less than this share of its mean power, where a cycle could slip. */
 const LEAST_FADE = 0.05;
-const NOT_LOOKED_AT = new Float64Array(0);
+/** Besides a row of phases for each partial: real and imaginary part of one, and the course. */
+const OTHER_ROWS = 3;
 
 /**
  * The common phase of all partials: partial n goes n times as fast as the fundamental, so its phase over n is one more
  * measurement of the same course. They are averaged with weights 1 / variance, where noise gives 1 / (2 n^2 SNR), the
- * weighting of the Cramer-Rao bound of a harmonic series (Nielsen et al. 2017).
+ * weighting of the Cramer-Rao bound of a harmonic series (Nielsen et al. 2017). By kernels (`kernels/assembly/courses.ts`).
  *
  * @param signalToNoise - power ratio of each partial in one frame; null where unknown
  * @param numbers - which partials they are; 1, 2, 3, ... where not given
@@ -39,76 +43,54 @@ export function phaseCourse(
   numbers: readonly number[] = frames.real.map((_, n) => n + 1),
 ): PhaseCourse | null {
   const count = frames.real[0]?.length ?? 0;
+  const rows = new KernelRows(ScratchUser.courses, numbers.length + OTHER_ROWS, count);
+  const [real, imaginary, common] = [numbers.length, numbers.length + 1, numbers.length + 2];
+  const { functions } = kernels();
   const weights = new Float64Array(numbers.length);
   for (let n = 0; n < numbers.length; n++) {
     const ratio = signalToNoise[n] ?? 0;
-    if (ratio < LEAST_SIGNAL_TO_NOISE || fades(frames.real[n], frames.imaginary[n])) continue;
+    if (ratio < LEAST_SIGNAL_TO_NOISE) continue;
+    rows.put(real, frames.real[n]);
+    rows.put(imaginary, frames.imaginary[n]);
+    if (functions.leastShare(rows.place(real), rows.place(imaginary), count) < LEAST_FADE) continue;
+    functions.unwrap(rows.place(real), rows.place(imaginary), count, rows.place(n));
     weights[n] = 1 / (1 / (2 * ratio * numbers[n] ** 2) + COURSE_FLOOR);
   }
-  const phases = frames.real.map((real, n) =>
-    weights[n] > 0 ? unwrapped(real, frames.imaginary[n]) : NOT_LOOKED_AT,
-  );
   const strayed: number[] = [];
   for (;;) {
     const total = weights.reduce((sum, weight) => sum + weight, 0);
     if (!(total > 0)) return null;
-    const cycles = new Float64Array(count);
-    for (let n = 0; n < phases.length; n++) {
+    rows.fill(common, 0);
+    for (let n = 0; n < numbers.length; n++) {
       if (weights[n] === 0) continue;
       const scale = weights[n] / total / (2 * Math.PI * numbers[n]);
-      for (let m = 0; m < count; m++) cycles[m] += scale * phases[n][m];
+      functions.addScaled(rows.place(n), scale, count, rows.place(common));
     }
-    const worst = worstStray(phases, numbers, cycles, weights);
-    if (worst === null) return { cycles, weights: weights.map((weight) => weight / total), strayed };
+    const worst = worstStray(rows, common, numbers, weights);
+    if (worst === null) {
+      return { cycles: rows.copy(common), weights: weights.map((weight) => weight / total), strayed };
+    }
     weights[worst] = 0;
     strayed.push(numbers[worst]);
   }
 }
 
-function unwrapped(real: Float64Array, imaginary: Float64Array): Float64Array {
-  const phases = new Float64Array(real.length);
-  let total = 0;
-  for (let m = 1; m < real.length; m++) {
-    total += Math.atan2(
-      imaginary[m] * real[m - 1] - real[m] * imaginary[m - 1],
-      real[m] * real[m - 1] + imaginary[m] * imaginary[m - 1],
-    );
-    phases[m] = total;
-  }
-  let sum = 0;
-  for (let m = 0; m < phases.length; m++) sum += phases[m];
-  const mean = sum / Math.max(1, phases.length);
-  for (let m = 0; m < phases.length; m++) phases[m] -= mean;
-  return phases;
-}
-
-function fades(real: Float64Array, imaginary: Float64Array): boolean {
-  let lowest = Number.POSITIVE_INFINITY;
-  let mean = 0;
-  for (let m = 0; m < real.length; m++) {
-    const power = real[m] ** 2 + imaginary[m] ** 2;
-    mean += power / real.length;
-    if (power < lowest) lowest = power;
-  }
-  return lowest < LEAST_FADE * mean;
-}
-
 /** The partial to leave out: of those that stray, the one whose course of the fundamental lies furthest off. */
 function worstStray(
-  phases: readonly Float64Array[],
+  rows: KernelRows,
+  common: number,
   numbers: readonly number[],
-  cycles: Float64Array,
   weights: Float64Array,
 ): number | null {
   let worst: number | null = null;
   let furthest = 0;
   if (weights.reduce((count, weight) => count + (weight > 0 ? 1 : 0), 0) < 2) return null;
-  for (let n = 0; n < phases.length; n++) {
+  const { functions } = kernels();
+  for (let n = 0; n < numbers.length; n++) {
     if (weights[n] === 0) continue;
-    let sum = 0;
     const turn = 2 * Math.PI * numbers[n];
-    for (let m = 0; m < cycles.length; m++) sum += (phases[n][m] - turn * cycles[m]) ** 2;
-    const stray = Math.sqrt(sum / cycles.length);
+    const squares = functions.strayEnergy(rows.place(n), rows.place(common), turn, rows.length);
+    const stray = Math.sqrt(squares / rows.length);
     if (stray <= LARGEST_STRAY || stray / numbers[n] <= furthest) continue;
     furthest = stray / numbers[n];
     worst = n;

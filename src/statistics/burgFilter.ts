@@ -1,3 +1,7 @@
+import { KernelRows } from "../kernels/KernelRows.js";
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
+
 /**
  * The filter that makes a slowly wandering series white: an autoregression by Burg's method (Burg 1975), which is stable
  * whatever the series.
@@ -8,22 +12,12 @@
  */
 export function burgFilter(values: Float64Array, order: number): Float64Array {
   let filter = Float64Array.of(1);
-  const forward = values.slice();
-  const backward = values.slice();
+  const rows = new KernelRows(ScratchUser.burg, 2, values.length);
+  rows.put(0, values);
+  rows.put(1, values);
   for (let k = 1; k <= order; k++) {
-    let cross = 0;
-    let power = 0;
-    for (let m = k; m < values.length; m++) {
-      cross += forward[m] * backward[m - 1];
-      power += forward[m] ** 2 + backward[m - 1] ** 2;
-    }
-    if (!(power > 0)) break;
-    const reflection = (-2 * cross) / power;
-    for (let m = values.length - 1; m >= k; m--) {
-      const before = forward[m];
-      forward[m] += reflection * backward[m - 1];
-      backward[m] = backward[m - 1] + reflection * before;
-    }
+    const reflection = kernels().functions.reflect(rows.place(0), rows.place(1), values.length, k);
+    if (Number.isNaN(reflection)) break;
     const longer = new Float64Array(k + 1);
     for (let i = 0; i <= k; i++) longer[i] = (filter[i] ?? 0) + reflection * (filter[k - i] ?? 0);
     filter = longer;

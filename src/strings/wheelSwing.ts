@@ -1,3 +1,6 @@
+import { KernelRows } from "../kernels/KernelRows.js";
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import { median } from "../signal/median.js";
 import { leastSquares } from "../statistics/leastSquares.js";
 
@@ -33,11 +36,13 @@ export function wheelSwing(values: Float64Array, stepSeconds: number): WheelSwin
   const total = values.reduce((sum, value) => sum + (value - plain) ** 2, 0);
   if (!(total > 0)) return null;
   const centred = values.map((value) => value - plain);
+  const rows = new KernelRows(ScratchUser.swing, 2, Math.max(2, centred.length));
+  rows.put(0, centred);
   const rates: number[] = [];
   const gains: number[] = [];
   let best = -1;
   for (let rate = Math.max(SLOWEST_HZ, 1.2 / duration); rate <= FASTEST_HZ; rate += 0.1 / duration) {
-    const gain = gainAt(centred, 2 * Math.PI * rate * stepSeconds);
+    const gain = gainAt(centred, rows, 2 * Math.PI * rate * stepSeconds);
     if (gain === null) continue;
     rates.push(rate);
     gains.push(gain);
@@ -59,10 +64,11 @@ export function wheelSwing(values: Float64Array, stepSeconds: number): WheelSwin
 /**
  * By how much a sinusoid lessens the sum of squares of a series whose mean is 0, its own mean fitted along with it.
  *
+ * @param rows - of the kernels' memory: the series, and one for a result
  * @param turn - radians from one value to the next
  * @returns null where the series is too short to tell the sinusoid from a constant
  */
-function gainAt(centred: Float64Array, turn: number): number | null {
+function gainAt(centred: Float64Array, rows: KernelRows, turn: number): number | null {
   const count = centred.length;
   // Sums of cosines and sines are geometric series; the products with the values follow from Goertzel's recursion.
   const [sumCosine, sumSine] = phasorSum(turn, count);
@@ -70,13 +76,9 @@ function gainAt(centred: Float64Array, turn: number): number | null {
   const cosineCosine = (count + sumCosineTwice) / 2;
   const cosineSine = sumSineTwice / 2;
   const twiceCosine = 2 * Math.cos(turn);
-  let last = 0;
-  let beforeLast = 0;
-  for (let m = count - 1; m > 0; m--) {
-    const next = centred[m] + twiceCosine * last - beforeLast;
-    beforeLast = last;
-    last = next;
-  }
+  kernels().functions.recursion(rows.place(0), count, twiceCosine, rows.place(1));
+  const last = rows.value(1, 0);
+  const beforeLast = rows.value(1, 1);
   const valueCosine = centred[0] + (twiceCosine / 2) * last - beforeLast;
   const valueSine = Math.sin(turn) * last;
   const a = cosineCosine - (sumCosine * sumCosine) / count;

@@ -1,7 +1,10 @@
+import { KernelRows } from "../kernels/KernelRows.js";
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import { backSolved, cholesky, forwardSolved } from "../statistics/cholesky.js";
 import { swingColumns } from "./swingColumns.js";
 import { KNOT_SECONDS, type TurnPath, turnPath } from "./turnPath.js";
-import { filtered, filterOf, type WhitenedFit, whitenedFit } from "./whitenedFit.js";
+import { filterOf, type WhitenedFit, whitenedFit } from "./whitenedFit.js";
 
 /** A path, and how well all series go with it. */
 export interface FollowedTurns {
@@ -71,48 +74,49 @@ function phaseStep(
   const size = knots.length;
   const middle = size >> 1;
   const prior = priorMatrix(size, rateSpread * 2 * Math.PI * path.meanRateHz);
-  const matrix = prior.slice();
-  const right = new Float64Array(size);
-  for (let r = 0; r < size; r++) {
-    for (let c = 0; c < size; c++) right[r] -= prior[r * size + c] * knots[c];
-  }
+  const pulls = pullsOf(prior, knots);
   let penalty = 0;
-  for (let r = 0; r < size; r++) penalty -= right[r] * knots[r];
+  for (let r = 0; r < size; r++) penalty -= pulls[r] * knots[r];
+  const equations = new KernelRows(ScratchUser.knots, size + 1, size);
+  for (let r = 0; r < size; r++) equations.put(r, prior.subarray(r * size, (r + 1) * size));
+  equations.put(size, pulls);
+  const count = path.phase.length;
+  const series = new KernelRows(ScratchUser.rates, waves.length + 4, count);
+  const [change, filterRow, whiteRow, innovationRow] = [0, 1, 2, 3].map((row) => waves.length + row);
+  const { functions } = kernels();
+  for (let w = 0; w < waves.length; w++) series.put(w, waves[w]);
   for (const { coefficients, filter, innovations, variance } of fits) {
-    const change = new Float64Array(path.phase.length);
-    for (const [h, harmonic] of harmonics.entries()) {
+    series.fill(change, 0);
+    for (let h = 0; h < harmonics.length; h++) {
       const cosine = coefficients[2 * h];
       const sine = coefficients[2 * h + 1];
-      const ahead = waves[2 * h];
-      const beside = waves[2 * h + 1];
-      for (let m = 0; m < change.length; m++) change[m] += harmonic * (sine * ahead[m] - cosine * beside[m]);
+      functions.addScaled(series.place(2 * h), harmonics[h] * sine, count, series.place(change));
+      functions.addScaled(series.place(2 * h + 1), -harmonics[h] * cosine, count, series.place(change));
     }
-    const white = filtered(change, filter);
     const skip = filter.length - 1;
-    for (let m = 0; m < white.length; m++) {
-      const place = ((m + skip + 0.5) * stepSeconds) / KNOT_SECONDS;
-      const j = Math.min(size - 2, Math.floor(place));
-      const share = place - j;
-      const weight = (white[m] * white[m]) / variance;
-      const pull = (white[m] * innovations[m]) / variance;
-      matrix[j * size + j] += weight * (1 - share) ** 2;
-      matrix[(j + 1) * size + j] += weight * share * (1 - share);
-      matrix[j * size + j + 1] += weight * share * (1 - share);
-      matrix[(j + 1) * size + j + 1] += weight * share ** 2;
-      right[j] += pull * (1 - share);
-      right[j + 1] += pull * share;
-    }
+    series.put(filterRow, filter);
+    series.put(innovationRow, innovations);
+    functions.filterSeries(
+      series.place(change),
+      count,
+      series.place(filterRow),
+      skip,
+      series.place(whiteRow),
+    );
+    const placeStep = stepSeconds / KNOT_SECONDS;
+    // biome-ignore format: arguments of a kernel
+    functions.addPulls(series.place(whiteRow), series.place(innovationRow), count - skip, (skip + 0.5) * placeStep, placeStep, variance, size, equations.stride, equations.place(0), equations.place(size));
   }
+  const right = equations.copy(size);
   // The middle knot stays: a shift of all of them is a shift of the swing itself.
   const kept = Array.from({ length: size }, (_, j) => j).filter((j) => j !== middle);
-  const reduce = (full: Float64Array) => {
-    const out = new Float64Array(kept.length ** 2);
-    for (let r = 0; r < kept.length; r++) {
-      for (let c = 0; c <= r; c++) out[r * kept.length + c] = full[kept[r] * size + kept[c]];
-    }
-    return out;
-  };
-  const factor = cholesky(reduce(matrix), kept.length);
+  const factor = cholesky(
+    without(
+      Array.from(knots, (_, r) => equations.copy(r)),
+      kept,
+    ),
+    kept.length,
+  );
   if (factor === null) return null;
   const solved = backSolved(
     factor,
@@ -132,7 +136,8 @@ function phaseStep(
     for (const [k, j] of kept.entries()) moved[j] -= (1 - share) * solved[k];
   }
   const cost = () => {
-    const free = cholesky(reduce(prior), kept.length);
+    const rows = Array.from(knots, (_, r) => prior.subarray(r * size, (r + 1) * size));
+    const free = cholesky(without(rows, kept), kept.length);
     let sum = penalty / 2;
     for (let k = 0; k < kept.length; k++) {
       const at = k * kept.length + k;
@@ -180,4 +185,23 @@ function priorMatrix(size: number, rateDeviation: number): Float64Array {
     }
   }
   return matrix;
+}
+
+/** What the prior pulls at each knot. */
+function pullsOf(prior: Float64Array, knots: Float64Array): Float64Array {
+  const size = knots.length;
+  return knots.map((_, r) => {
+    let pull = 0;
+    for (let c = 0; c < size; c++) pull -= prior[r * size + c] * knots[c];
+    return pull;
+  });
+}
+
+/** The lower triangle of the rows and columns that are kept, row by row. */
+function without(rows: readonly Float64Array[], kept: readonly number[]): Float64Array {
+  const out = new Float64Array(kept.length ** 2);
+  for (let r = 0; r < kept.length; r++) {
+    for (let c = 0; c <= r; c++) out[r * kept.length + c] = rows[kept[r]][kept[c]];
+  }
+  return out;
 }

@@ -1,5 +1,8 @@
+import { fourierTables } from "../kernels/fourierTables.js";
+import { KernelRows } from "../kernels/KernelRows.js";
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
-import { sharedFft } from "../signal/sharedFft.js";
 import { filtered } from "./whitenedFit.js";
 
 /** How strongly a line at each rate stands out, window by window. */
@@ -39,7 +42,6 @@ export function rateMap(
   const shortest = Math.min(...white.map(({ values }) => values.length));
   const length = Math.min(shortest, Math.max(8, Math.round(windowSeconds / stepSeconds)));
   const size = nextPowerOfTwo(Math.max(length, 1 / stepSeconds / gridHz));
-  const fft = sharedFft(size);
   const binHz = 1 / stepSeconds / size;
   const first = Math.max(1, Math.ceil(rangeHz[0] / binHz));
   const last = Math.min(size / 2 - 1, Math.floor(rangeHz[1] / binHz));
@@ -51,26 +53,28 @@ export function rateMap(
     (_, m) => 0.5 - 0.5 * Math.cos((2 * Math.PI * (m + 0.5)) / length),
   );
   const norm = window.reduce((sum, value) => sum + value * value, 0);
-  const padded = new Float64Array(size);
-  const out = new Float64Array(size + 2);
   const strength: Float64Array[] = [];
   const seconds = new Float64Array(windowCount);
   const skip = Math.max(...white.map((one) => one.skip));
+  const longest = Math.max(...white.map(({ values }) => values.length));
+  const work = new KernelRows(ScratchUser.spectra, 2, size + 2);
+  // Each series, the window, and a row of strengths.
+  const rows = new KernelRows(ScratchUser.rates, white.length + 2, Math.max(longest, length, count));
+  for (let i = 0; i < white.length; i++) rows.put(i, white[i].values);
+  const [windowAt, rowAt] = [rows.place(white.length), rows.place(white.length + 1)];
+  rows.put(white.length, window);
+  const { factors, turns } = fourierTables(size / 2);
+  const { functions } = kernels();
   for (let w = 0; w < windowCount; w++) {
     seconds[w] = (w * hop + length / 2 + skip) * stepSeconds;
-    const row = new Float64Array(count);
-    for (const { values, variance, skip: own } of white) {
-      padded.fill(0);
-      const from = Math.min(values.length - length, w * hop + skip - own);
-      for (let m = 0; m < length; m++) padded[m] = window[m] * values[from + m];
-      fft.real(out, padded);
-      for (let b = 0; b < count; b++) {
-        const re = out[2 * (first + b)];
-        const im = out[2 * (first + b) + 1];
-        row[b] += (re * re + im * im) / norm / variance;
-      }
+    rows.fill(white.length + 1, 0);
+    for (let i = 0; i < white.length; i++) {
+      const from = Math.min(white[i].values.length - length, w * hop + skip - white[i].skip);
+      const series = rows.place(i) + from * Float64Array.BYTES_PER_ELEMENT;
+      // biome-ignore format: arguments of a kernel
+      functions.addWindowPower(series, windowAt, length, size, work.place(0), work.place(1), factors, turns, first, last, 1 / norm / white[i].variance, rowAt);
     }
-    strength.push(row);
+    strength.push(rows.copy(white.length + 1, count));
   }
   return { ratesHz: Float64Array.from({ length: count }, (_, b) => (first + b) * binHz), seconds, strength };
 }

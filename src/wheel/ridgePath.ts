@@ -1,6 +1,11 @@
+import { KernelRows } from "../kernels/KernelRows.js";
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import type { RateMap } from "./rateMap.js";
 import { KNOT_SECONDS, knotCount, type TurnPath, turnPath } from "./turnPath.js";
 
+/** Rows of the kernels' memory. */
+const [BEST, REACHES, FACTORS, STRENGTHS, NEXT, BACK, ROWS] = [0, 1, 2, 3, 4, 5, 6];
 /** How far the rate may go from one window to the next, as a share of it. */
 const LARGEST_CHANGE = 0.1;
 
@@ -23,25 +28,23 @@ export function ridgePath(
   const variance = 2 * rateSpread ** 2 * (1 - Math.exp(-hopSeconds / 2));
   const gridHz = ratesHz.length > 1 ? ratesHz[1] - ratesHz[0] : 1;
   const reach = Math.ceil((LARGEST_CHANGE * ratesHz[ratesHz.length - 1]) / gridHz);
-  let best = strength[0].map((value) => value * independence);
-  const from: Int32Array[] = [];
+  const count = ratesHz.length;
+  const rows = new KernelRows(ScratchUser.rates, ROWS, count);
+  const reaches = ratesHz.map((rateHz) => Math.min(reach, Math.ceil((LARGEST_CHANGE * rateHz) / gridHz)));
+  rows.put(REACHES, reaches);
+  rows.put(
+    FACTORS,
+    ratesHz.map((rateHz) => gridHz ** 2 / (2 * variance * rateHz ** 2)),
+  );
+  let best: Float64Array = strength[0].map((value) => value * independence);
+  const from: Float64Array[] = [];
   for (let w = 1; w < strength.length; w++) {
-    const next = new Float64Array(best.length);
-    const back = new Int32Array(best.length);
-    for (let b = 0; b < best.length; b++) {
-      const own = Math.min(reach, Math.ceil((LARGEST_CHANGE * ratesHz[b]) / gridHz));
-      const scale = gridHz ** 2 / (2 * variance * ratesHz[b] ** 2);
-      let top = Number.NEGATIVE_INFINITY;
-      for (let o = Math.max(0, b - own); o <= Math.min(best.length - 1, b + own); o++) {
-        const value = best[o] - scale * (o - b) ** 2;
-        if (value <= top) continue;
-        top = value;
-        back[b] = o;
-      }
-      next[b] = top + independence * strength[w][b];
-    }
-    from.push(back);
-    best = next;
+    rows.put(BEST, best);
+    rows.put(STRENGTHS, strength[w]);
+    // biome-ignore format: arguments of a kernel
+    kernels().functions.bestBefore(rows.place(BEST), count, rows.place(REACHES), rows.place(FACTORS), rows.place(STRENGTHS), independence, rows.place(NEXT), rows.place(BACK));
+    best = rows.copy(NEXT);
+    from.push(rows.copy(BACK));
   }
   let at = best.reduce((high, value, b) => (value > best[high] ? b : high), 0);
   const rates = new Float64Array(strength.length);

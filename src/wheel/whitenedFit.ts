@@ -1,3 +1,4 @@
+import { KernelRows } from "../kernels/KernelRows.js";
 import { kernels } from "../kernels/kernels.js";
 import { ScratchUser } from "../kernels/ScratchUser.js";
 import { burgFilter } from "../statistics/burgFilter.js";
@@ -28,7 +29,6 @@ export const FILTER_ORDER = 4;
 const PER_COLUMN = 5;
 /** The filter comes from the rest, and the rest from the filter: this often, where nothing is known of it. */
 const ROUNDS = 3;
-const VALUE_BYTES = Float64Array.BYTES_PER_ELEMENT;
 const NO_FILTER = Float64Array.of(1);
 
 /**
@@ -79,26 +79,12 @@ export function restOf(
 
 /** A series through a filter; the first values, which it can't reach, are left out. */
 export function filtered(values: Float64Array, filter: Float64Array): Float64Array {
-  const skip = filter.length - 1;
-  const out = new Float64Array(values.length - skip);
-  // The two orders in use, without an inner loop: this is where most of the time goes.
-  if (skip === 1) {
-    const [, a] = filter;
-    for (let m = 0; m < out.length; m++) out[m] = values[m + 1] + a * values[m];
-    return out;
-  }
-  if (skip === 4) {
-    const [, a, b, c, d] = filter;
-    for (let m = 0; m < out.length; m++) {
-      out[m] = values[m + 4] + a * values[m + 3] + b * values[m + 2] + c * values[m + 1] + d * values[m];
-    }
-    return out;
-  }
-  for (let k = 0; k <= skip; k++) {
-    const weight = filter[k];
-    for (let m = 0; m < out.length; m++) out[m] += weight * values[m + skip - k];
-  }
-  return out;
+  const order = filter.length - 1;
+  const rows = new KernelRows(ScratchUser.wheel, 3, Math.max(values.length, filter.length));
+  rows.put(0, values);
+  rows.put(1, filter);
+  kernels().functions.filterSeries(rows.place(0), values.length, rows.place(1), order, rows.place(2));
+  return rows.copy(2, values.length - order);
 }
 
 function fitThrough(
@@ -110,12 +96,15 @@ function fitThrough(
   const count = values.length - (filter.length - 1);
   const degreesOfFreedom = count - PER_COLUMN * size - (filter.length - 1);
   if (degreesOfFreedom < 8) return null;
-  const { white, target, gram, right } = whitened(values, columns, filter);
+  const { white, gram, right } = whitened(values, columns, filter);
   const factor = cholesky(gram, size);
   if (factor === null) return null;
   const coefficients = backSolved(factor, forwardSolved(factor, right));
-  const innovations = restOf(target, white, coefficients);
-  const squares = dot(innovations, innovations);
+  const { functions } = kernels();
+  const target = white.place(size);
+  for (let c = 0; c < size; c++) functions.addScaled(white.place(c), -coefficients[c], count, target);
+  const innovations = white.copy(size, count);
+  const squares = functions.strayEnergy(target, target, 0, count);
   const variance = Math.max(squares / degreesOfFreedom, 1e-18);
   const covariance = new Float64Array(size * size);
   for (let c = 0; c < size; c++) {
@@ -128,36 +117,22 @@ function fitThrough(
   return { coefficients, covariance, degreesOfFreedom, filter, innovations, variance, logLikelihood };
 }
 
-/** Columns and series through the filter, and their inner products, by a kernel. */
+/** Columns and series, in this order, through the filter, and their inner products, by a kernel. */
 function whitened(values: Float64Array, columns: readonly Float64Array[], filter: Float64Array) {
   const size = columns.length;
-  const rows = size + 1;
-  const length = values.length;
-  const at =
-    kernels().scratch(
-      (2 * rows * length + rows * rows + filter.length) * VALUE_BYTES,
-      ScratchUser.whitening,
-    ) / VALUE_BYTES;
-  const whiteAt = at + rows * length;
-  const productsAt = whiteAt + rows * length;
-  const filterAt = productsAt + rows * rows;
-  const { functions, f64 } = kernels();
-  for (const [r, series] of [...columns, values].entries()) f64.set(series, at + r * length);
-  f64.set(filter, filterAt);
-  const order = filter.length - 1;
+  const { length } = values;
+  const plain = new KernelRows(ScratchUser.wheel, size + 2, length);
+  const white = new KernelRows(ScratchUser.whitening, size + 1, length);
+  const products = new KernelRows(ScratchUser.knots, 1, (size + 1) ** 2);
+  for (let c = 0; c < size; c++) plain.put(c, columns[c]);
+  plain.put(size, values);
+  plain.put(size + 1, filter);
   // biome-ignore format: arguments of a kernel
-  functions.whitenedProducts(VALUE_BYTES * at, rows, length, VALUE_BYTES * filterAt, order, VALUE_BYTES * whiteAt, VALUE_BYTES * productsAt);
-  const row = (r: number) => f64.slice(whiteAt + r * length, whiteAt + r * length + length - order);
+  kernels().functions.whitenedProducts(plain.place(0), size + 1, length, plain.stride, plain.place(size + 1), filter.length - 1, white.place(0), products.place(0));
   const gram = new Float64Array(size * size);
   for (let r = 0; r < size; r++) {
-    gram.set(f64.subarray(productsAt + r * rows, productsAt + r * rows + r + 1), r * size);
+    for (let c = 0; c <= r; c++) gram[r * size + c] = products.value(0, r * (size + 1) + c);
   }
-  const right = f64.slice(productsAt + size * rows, productsAt + size * rows + size);
-  return { white: columns.map((_, r) => row(r)), target: row(size), gram, right };
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-  return sum;
+  const right = products.copy(0).subarray(size * (size + 1), size * (size + 1) + size);
+  return { white, gram, right };
 }

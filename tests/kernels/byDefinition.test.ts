@@ -1,53 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { kernels } from "../../src/kernels/kernels.js";
-import { ScratchUser } from "../../src/kernels/ScratchUser.js";
-import { SeededRandom } from "../../src/statistics/SeededRandom.js";
+import { Bench, BYTES, get, near, noise, range } from "./Bench.js";
 
 // Each kernel against what it is said to do, written out plainly in 64-bit floats.
-
-const BYTES = 8;
-/** Sums of some hundred values of about 1 in 64 bits, in another order. */
-const ROUNDING = 1e-11;
-
-/** A part of the kernels' memory for one test: values put one after another, 16 bytes at a time. */
-class Bench {
-  private next: number;
-
-  constructor() {
-    this.next = kernels().scratch(1 << 18, ScratchUser.survey);
-    kernels().f64.fill(Number.NaN, this.next / BYTES, (this.next + (1 << 18)) / BYTES);
-  }
-
-  put(values: Float64Array): number {
-    const at = this.room(values.length);
-    kernels().f64.set(values, at / BYTES);
-    return at;
-  }
-
-  put32(values: Float32Array): number {
-    const at = this.room(values.length / 2 + 1);
-    kernels().f32.set(values, at / 4);
-    return at;
-  }
-
-  room(length: number): number {
-    const at = this.next;
-    this.next += Math.ceil(length / 2) * 16;
-    return at;
-  }
-}
-
-const get = (at: number, length: number) => [...kernels().f64.slice(at / BYTES, at / BYTES + length)];
-const noise = (length: number, seed: number) => {
-  const random = new SeededRandom(seed);
-  return Float64Array.from({ length }, () => random.normal());
-};
-const near = (found: readonly number[], expected: readonly number[], tolerance = ROUNDING) => {
-  expect(found.length).toBe(expected.length);
-  for (const [i, value] of found.entries()) expect(Math.abs(value - expected[i])).toBeLessThan(tolerance);
-};
-const range = (length: number) => Array.from({ length }, (_, i) => i);
 
 describe("columns of a partial", () => {
   const count = 38;
@@ -247,19 +203,19 @@ it("smoothing by symmetric weights", () => {
 
 it.each([1, 4])("products of series through a filter of order %i", (order) => {
   const bench = new Bench();
-  const [rows, count] = [3, 45];
-  const series = noise(rows * count, 41);
+  const [rows, count, stride] = [3, 45, 46];
+  const series = noise(rows * stride, 41);
   const filter = Float64Array.from([1, ...noise(order, 42)]);
   const [pSeries, pFilter] = [bench.put(series), bench.put(filter)];
-  const [white, products] = [bench.room(rows * count), bench.room(rows * rows)];
-  kernels().functions.whitenedProducts(pSeries, rows, count, pFilter, order, white, products);
+  const [white, products] = [bench.room(rows * stride), bench.room(rows * rows)];
+  kernels().functions.whitenedProducts(pSeries, rows, count, stride, pFilter, order, white, products);
   const filtered = range(rows).map((r) =>
     range(count - order).map((m) =>
-      filter.reduce((sum, tap, k) => sum + tap * series[r * count + m + order - k], 0),
+      filter.reduce((sum, tap, k) => sum + tap * series[r * stride + m + order - k], 0),
     ),
   );
   for (let r = 0; r < rows; r++) {
-    near(get(white + r * count * BYTES, count - order), filtered[r]);
+    near(get(white + r * stride * BYTES, count - order), filtered[r]);
     for (let c = 0; c <= r; c++) {
       near(get(products + (r * rows + c) * BYTES, 1), [
         filtered[r].reduce((sum, value, m) => sum + value * filtered[c][m], 0),
@@ -268,24 +224,42 @@ it.each([1, 4])("products of series through a filter of order %i", (order) => {
   }
 });
 
-it("one hop of a demodulation: both halves of the window, every partial turned back", () => {
+it("demodulation along a course: every sample weighted and turned back by the phase of each partial", () => {
   const bench = new Bench();
-  const [count, partials] = [133, 6];
-  const samples = Float32Array.from(noise(count, 51));
-  const [angle, angleStep, step, last] = [0.01, Math.PI / count, 0.11, 0.83];
-  const [pSamples, pairs, sums] = [bench.put32(samples), bench.room(2 * count), bench.room(4 * partials)];
+  const [rate, hop, frames, partials, frequencyHz] = [1000, 0.05, 5, 4, 37];
+  const [first, grid, from] = [2, 2.11, 40];
+  const samples = Float32Array.from(noise(420, 51));
+  const course = Float64Array.from([0, 0.02, 0.05, 0.03, -0.01]);
+  const places = [
+    bench.put32(samples.subarray(from)),
+    bench.put(course),
+    bench.room(102),
+    bench.room(4 * partials),
+    bench.room(frames),
+    bench.room(partials * frames),
+    bench.room(partials * frames),
+  ];
+  const [pSamples, pCourse, pairs, sums, weights, real, imaginary] = places;
   // biome-ignore format: arguments of a kernel
-  const weights = kernels().functions.demodulateHop(pSamples, count, Math.cos(angle), Math.cos(angle - angleStep), 2 * Math.cos(angleStep), Math.cos(step), Math.sin(step), Math.cos(last), Math.sin(last), partials, pairs, sums);
-  const rising = range(count).map((i) => 0.5 - 0.5 * Math.cos(angle + i * angleStep));
-  near([weights], [rising.reduce((sum, weight) => sum + weight, 0)]);
-  const expected = range(partials).flatMap((n) => {
-    const phase = (i: number) => (n + 1) * (last - (count - 1 - i) * step);
-    const sum = (of: (i: number) => number) => range(count).reduce((total, i) => total + of(i), 0);
-    return [(i: number) => rising[i], (i: number) => 1 - rising[i]].flatMap((weight) => [
-      sum((i) => weight(i) * samples[i] * Math.cos(phase(i))),
-      sum((i) => -weight(i) * samples[i] * Math.sin(phase(i))),
-    ]);
-  });
-  // Goertzel's recursion loses digits where a step turns little.
-  near(get(sums, 4 * partials), expected, 1e-9);
+  kernels().functions.demodulate(pSamples, from, samples.length, rate, first, grid, hop, frames, frequencyHz, pCourse, partials, pairs, sums, weights, real, imaginary, frames);
+  const since = (i: number) => first + i / rate - grid;
+  // Straight between the frames; before the first and after the last it stays.
+  const ahead = (seconds: number) => {
+    const place = Math.min(frames - 1, Math.max(0, seconds / hop));
+    const m = Math.min(frames - 2, Math.floor(place));
+    return course[m] + (place - m) * (course[m + 1] - course[m]);
+  };
+  for (const m of range(frames)) {
+    const inFrame = range(samples.length).filter((i) => Math.abs(since(i) / hop - m) < 1 - 1e-9);
+    const weight = (i: number) => 0.5 + 0.5 * Math.cos(Math.PI * (since(i) / hop - m));
+    const total = inFrame.reduce((sum, i) => sum + weight(i), 0);
+    for (const n of range(partials)) {
+      const angle = (i: number) => 2 * Math.PI * (n + 1) * (frequencyHz * since(i) + ahead(since(i)));
+      const sum = (of: (angle: number) => number) =>
+        (2 / total) * inFrame.reduce((all, i) => all + weight(i) * samples[i] * of(angle(i)), 0);
+      // Goertzel's recursion loses digits where a step turns little.
+      near(get(real + (n * frames + m) * BYTES, 1), [sum(Math.cos)], 1e-9);
+      near(get(imaginary + (n * frames + m) * BYTES, 1), [-sum(Math.sin)], 1e-9);
+    }
+  }
 });

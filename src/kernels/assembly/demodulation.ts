@@ -1,7 +1,119 @@
-// One hop of a demodulation (`partials/demodulate`): sums of weighted samples, turned back by every partial's phase.
+// Demodulation (`partials/demodulate`): sums of weighted samples, turned back by every partial's phase.
+
+// @ts-ignore: decorator
+@external("math", "cos")
+declare function cos(angle: f64): f64;
+// @ts-ignore: decorator
+@external("math", "sin")
+declare function sin(angle: f64): f64;
 
 /**
- * Weights the samples by the rising half of a Hann window and by the falling one, and fills for each partial n the sums of
+ * All hops of a grid. Sample i lies at `firstSeconds` + i / `sampleRateHz`, frame m at `gridSeconds` + m * `hopSeconds`.
+ *
+ * @param samples - from sample `from` on; there are those of all hops, of `sampleCount` in all
+ * @param course - what the phase is ahead at each of the `frames`, in cycles; 0 for none
+ * @param partialCount - an even number
+ * @param pairs - room for two values a sample of the longest hop, and `sums` for four a partial
+ * @param weights - room for `frames` values
+ * @param real - rows of `stride` values, one a partial, as `imaginary`: filled with peak amplitudes
+ */
+export function demodulate(
+  samples: usize,
+  from: i32,
+  sampleCount: i32,
+  sampleRateHz: f64,
+  firstSeconds: f64,
+  gridSeconds: f64,
+  hopSeconds: f64,
+  frames: i32,
+  frequencyHz: f64,
+  course: usize,
+  partialCount: i32,
+  pairs: usize,
+  sums: usize,
+  weights: usize,
+  real: usize,
+  imaginary: usize,
+  stride: i32,
+): void {
+  memory.fill(weights, 0, <usize>frames << 3);
+  memory.fill(real, 0, <usize>(partialCount * stride) << 3);
+  memory.fill(imaginary, 0, <usize>(partialCount * stride) << 3);
+  const shareStep = 1 / (sampleRateHz * hopSeconds);
+  const angleStep = Math.PI * shareStep;
+  const cosineStep = cos(angleStep);
+  for (let m = -1; m < frames; m++) {
+    const fromSeconds = gridSeconds + <f64>m * hopSeconds;
+    // The one before that time would belong to the hop before; rounding must not move it here.
+    const first = max<i32>(0, <i32>ceil<f64>((fromSeconds - firstSeconds) * sampleRateHz - 1e-9));
+    const last = min<i32>(
+      sampleCount - 1,
+      <i32>ceil<f64>((fromSeconds + hopSeconds - firstSeconds) * sampleRateHz - 1e-9) - 1,
+    );
+    const count = last - first + 1;
+    if (count <= 0) continue;
+    const firstSinceGrid = firstSeconds + <f64>first / sampleRateHz - gridSeconds;
+    const lastSinceGrid = firstSeconds + <f64>last / sampleRateHz - gridSeconds;
+    let ahead: f64 = 0;
+    let slope: f64 = 0;
+    if (course !== 0) {
+      const at = course + (<usize>max<i32>(0, m) << 3);
+      ahead = load<f64>(at);
+      if (m >= 0 && m + 1 < frames) slope = load<f64>(at, 8) - ahead;
+    }
+    const lastCycles = frequencyHz * lastSinceGrid + ahead + slope * (lastSinceGrid / hopSeconds - <f64>m);
+    const windowAngle = Math.PI * (firstSinceGrid / hopSeconds - <f64>m);
+    const step = 2 * Math.PI * (frequencyHz / sampleRateHz + slope * shareStep);
+    const lastAngle = 2 * Math.PI * (lastCycles - floor<f64>(lastCycles));
+    const rising = demodulateHop(
+      samples + (<usize>(first - from) << 2),
+      count,
+      cos(windowAngle),
+      cos(windowAngle - angleStep),
+      2 * cosineStep,
+      cos(step),
+      sin(step),
+      cos(lastAngle),
+      sin(lastAngle),
+      partialCount,
+      pairs,
+      sums,
+    );
+    if (m >= 0) addTo(weights, m, <f64>count - rising);
+    if (m + 1 < frames) addTo(weights, m + 1, rising);
+    for (let n = 0; n < partialCount; n++) {
+      const sum = sums + (<usize>n << 5);
+      const row = n * stride + m;
+      if (m >= 0) {
+        addTo(real, row, load<f64>(sum, 16));
+        addTo(imaginary, row, load<f64>(sum, 24));
+      }
+      if (m + 1 < frames) {
+        addTo(real, row + 1, load<f64>(sum));
+        addTo(imaginary, row + 1, load<f64>(sum, 8));
+      }
+    }
+  }
+  for (let m = 0; m < frames; m++) {
+    const weight = load<f64>(weights + (<usize>m << 3));
+    const scale = weight > 0 ? 2 / weight : 0;
+    for (let n = 0; n < partialCount; n++) {
+      const at = <usize>(n * stride + m) << 3;
+      store<f64>(real + at, load<f64>(real + at) * scale);
+      store<f64>(imaginary + at, load<f64>(imaginary + at) * scale);
+    }
+  }
+}
+
+// @ts-ignore: decorator
+@inline
+function addTo(values: usize, index: i32, value: f64): void {
+  const at = values + (<usize>index << 3);
+  store<f64>(at, load<f64>(at) + value);
+}
+
+/**
+ * One hop: weights the samples by the rising half of a Hann window and by the falling one, and fills for each partial n the sums of
  * both, each sample turned by exp(-2 pi i n times its phase), by the recursion of Goertzel (1958).
  *
  * @param cosine - of the window's angle at the first sample; `cosineBefore` one step earlier; `twice` 2 cos(step)
@@ -12,7 +124,7 @@
  * @param sums - four values a partial: real and imaginary part of the rising sum, then of the falling one
  * @returns the sum of the rising weights
  */
-export function demodulateHop(
+function demodulateHop(
   samples: usize,
   count: i32,
   cosine: f64,

@@ -1,11 +1,14 @@
 export { cutBand, multiplyPhasors, turnFrames } from "./band";
 export { addEquations, innerProduct, neighbourColumn, restEnergy, takeOut } from "./columns";
+export { addScaled, addSizes, energy, gainSums, leastShare, phasorSums, strayEnergy, unwrap } from "./courses";
 export { decimate } from "./decimation";
 export { decode16, decode24 } from "./decoding";
-export { demodulateHop } from "./demodulation";
+export { demodulate } from "./demodulation";
 export { inverse, transform, transformReal } from "./fourier";
+export { addSpectrum, leastProduct, leftShares } from "./locating";
 export { smooth } from "./smoothing";
 export { firstOutside, productSum, summarise } from "./survey";
-export { whitenedProducts } from "./whitening";
+export { filterSeries, whitenedProducts } from "./whitening";
 export { addPower, addPowers, correlate, firstHighPeak } from "./tracker";
 export { addPartials, turnedSums } from "./turning";
+export { addPulls, addWindowPower, bestBefore, recursion, reflect } from "./wheel";

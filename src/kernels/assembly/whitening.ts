@@ -1,7 +1,7 @@
 // Least squares of a series through a filter that makes its rest white (`wheel/whitenedFit`).
 
 /** Sends a series through a filter of taps 1, filter[1], ... filter[order]; fills `count` - order values. */
-function filtered(series: usize, count: i32, filter: usize, order: i32, output: usize): void {
+export function filterSeries(series: usize, count: i32, filter: usize, order: i32, output: usize): void {
   const kept = count - order;
   const reach: usize = <usize>order << 3;
   let m: usize = 0;
@@ -38,22 +38,23 @@ function dot(a: usize, b: usize, count: i32): f64 {
 /**
  * Filters `rows` series and fills the inner products of each with itself and those before it: row r, column c at r * rows + c.
  *
- * @param series - of `count` values each, one after another
+ * @param series - of `count` values each, `stride` values from one to the next
  * @param white - room for as many
  */
 export function whitenedProducts(
   series: usize,
   rows: i32,
   count: i32,
+  stride: i32,
   filter: usize,
   order: i32,
   white: usize,
   products: usize,
 ): void {
-  const bytes: usize = <usize>count << 3;
+  const bytes: usize = <usize>stride << 3;
   for (let r = 0; r < rows; r++) {
     const row = white + <usize>r * bytes;
-    filtered(series + <usize>r * bytes, count, filter, order, row);
+    filterSeries(series + <usize>r * bytes, count, filter, order, row);
     for (let c = 0; c <= r; c++) {
       store<f64>(
         products + (<usize>(r * rows + c) << 3),

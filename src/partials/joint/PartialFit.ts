@@ -7,6 +7,8 @@ import type { Neighbour } from "./neighbours.js";
 const VALUE_BYTES = Float64Array.BYTES_PER_ELEMENT;
 /** Share added to the diagonal, so that two columns that are the same get half of the amplitude each. */
 const RIDGE = 1e-6;
+/** A column of which the others leave less than this share adds nothing. */
+const LEAST_NORM = 1e-6;
 /** Arrays besides the columns: weights, values (2), the turns of both strings (2 each), a gain; and a result. */
 const OTHER_ARRAYS = 8;
 
@@ -16,6 +18,13 @@ export interface SolvedFit {
   readonly amplitudes: Float64Array;
   /** Largest squared coherence of the first column with another: 1 where they are the same but for a factor. */
   readonly overlap: number;
+}
+
+/** A column in the kernels' memory, and its weighted energy. */
+export interface OrthogonalColumn {
+  readonly real: number;
+  readonly imaginary: number;
+  readonly norm: number;
 }
 
 /**
@@ -120,6 +129,30 @@ export class PartialFit {
     return energy / this.frameCount;
   }
 
+  /** Weighted energy of what the values hold. */
+  energy(): number {
+    return this.product(this.real, this.real)[0];
+  }
+
+  /** Makes each column orthogonal to those before it under the weights (Gram and Schmidt); those that add nothing are left out. */
+  orthogonalColumns(): OrthogonalColumn[] {
+    const kept: OrthogonalColumn[] = [];
+    const next = this.count * VALUE_BYTES;
+    const { functions } = kernels();
+    for (let c = 0; c < this.columnCount; c++) {
+      const real = this.column(c);
+      const before = this.product(real, real)[0];
+      for (const other of kept) {
+        const [a, b] = this.product(other.real, real);
+        // biome-ignore format: as above
+        functions.takeOut(real, real + next, other.real, other.imaginary, a / other.norm, b / other.norm, this.count);
+      }
+      const norm = this.product(real, real)[0];
+      if (norm >= LEAST_NORM * before) kept.push({ real, imaginary: real + next, norm });
+    }
+    return kept;
+  }
+
   /** Puts zeros in the place of the values. */
   clearValues(): void {
     kernels().f64.fill(0, this.real / VALUE_BYTES, this.real / VALUE_BYTES + 2 * this.count);
@@ -129,12 +162,6 @@ export class PartialFit {
   readValues(into: ComplexFrames): void {
     this.get(into.real, this.real);
     this.get(into.imaginary, this.imaginary);
-  }
-
-  /** A column that was added. */
-  readColumn(index: number, into: ComplexFrames): void {
-    this.get(into.real, this.column(index));
-    this.get(into.imaginary, this.column(index) + this.count * VALUE_BYTES);
   }
 
   /** Where the columns begin in the kernels' memory, real and imaginary parts by turns. */
@@ -152,7 +179,8 @@ export class PartialFit {
     return this.array(2);
   }
 
-  private get weights(): number {
+  /** Where the weights are. */
+  get weights(): number {
     return this.array(0);
   }
 

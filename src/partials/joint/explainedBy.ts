@@ -1,10 +1,11 @@
-import type { FrameGrid } from "../FrameGrid.js";
 import { smoothInto } from "../smoothFrames.js";
 import type { ComplexFrames } from "./ComplexFrames.js";
 import { FrameScratch } from "./FrameScratch.js";
+import { gainFit } from "./gainFit.js";
 import type { JointState, JointString } from "./JointState.js";
+import { meanSquare } from "./meanSquare.js";
 import type { Neighbour } from "./neighbours.js";
-import { meanSquare, separatePartial } from "./separatePartial.js";
+import { separatePartial } from "./separatePartial.js";
 
 const scratch = new FrameScratch();
 
@@ -29,45 +30,26 @@ export function explainedBy(
   string: JointString,
   number: number,
   near: readonly Neighbour[],
-  separated: ComplexFrames = separatePartial(state, string, number, near, true, raw(state, 2)),
+  separated: ComplexFrames = separatePartial(state, string, number, near, true, raw(state)),
 ): Explained {
   const { taper, grid } = state;
-  const { gain } = string;
-  const all = string.frames.partial(number);
-  const apart = smoothed(separated, grid, 0);
-  const left =
-    near.length === 0
-      ? meanSquare(apart)
-      : meanSquare(smoothed(separatePartial(state, string, number, near, false, raw(state, 2)), grid, 1));
-  let real = 0;
-  let imaginary = 0;
-  let norm = 0;
-  for (let m = 0; m < gain.length; m++) {
-    const weight = taper[m] * gain[m];
-    real += weight * apart.real[m];
-    imaginary += weight * apart.imaginary[m];
-    norm += weight * gain[m];
+  const smoothed = scratch.take(0, grid.count);
+  smoothInto(smoothed, separated, grid);
+  const apart = gainFit(smoothed, string.gain, taper);
+  let left = apart.meanSquare;
+  if (near.length > 0) {
+    smoothInto(smoothed, separatePartial(state, string, number, near, false, raw(state)), grid);
+    left = meanSquare(smoothed);
   }
-  let unexplained = 0;
-  for (let m = 0; m < gain.length; m++) {
-    unexplained += (apart.real[m] - (real / norm) * gain[m]) ** 2;
-    unexplained += (apart.imaginary[m] - (imaginary / norm) * gain[m]) ** 2;
-  }
-  const gained = Math.max(0, left - unexplained / gain.length);
+  const gained = Math.max(0, left - apart.restPower);
   return {
     isOwn: near.length === 0,
     power: gained,
     share: left > 0 ? gained / left : 0,
-    relative: gained / Math.max(meanSquare(all), 1e-300),
+    relative: gained / Math.max(meanSquare(string.frames.partial(number)), 1e-300),
   };
 }
 
-function raw({ grid }: JointState, index: number): ComplexFrames {
-  return scratch.take(index, grid.count);
-}
-
-function smoothed(frames: ComplexFrames, grid: FrameGrid, index: number): ComplexFrames {
-  const into = scratch.take(index, frames.real.length);
-  smoothInto(into, frames, grid);
-  return into;
+function raw({ grid }: JointState): ComplexFrames {
+  return scratch.take(1, grid.count);
 }

@@ -1,4 +1,6 @@
-import { Scratch } from "../../signal/Scratch.js";
+import { KernelRows } from "../../kernels/KernelRows.js";
+import { kernels } from "../../kernels/kernels.js";
+import { ScratchUser } from "../../kernels/ScratchUser.js";
 import type { PartialFrames } from "../demodulate.js";
 import { phaseCourse } from "../phaseCourse.js";
 import { smoothCourse, smoothInto } from "../smoothFrames.js";
@@ -17,7 +19,8 @@ const SECOND_DIFFERENCE = 1.5;
 /** A partial with this signal-to-noise shows how the string's strength moves. */
 const LEAST_RATIO = 20;
 const scratch = new FrameScratch();
-const sizesOf = new Scratch();
+/** What is summed up of a phasor (`phasorSums`). */
+const SUMS = 5;
 /** Where a neighbour could be the partial itself to this degree, the split says nothing about the phase. */
 const LARGEST_OVERLAP = 0.5;
 
@@ -73,42 +76,35 @@ function trustedPartials(state: JointState, string: JointString) {
  * breaks the coherence over a lag at which smoothed noise has changed, but so does a swinging pitch.
  */
 function signalToNoise(real: Float64Array, imaginary: Float64Array, lag: number, bendFrames: number): number {
-  let sum = 0;
-  let squares = 0;
-  let crossReal = 0;
-  let crossImaginary = 0;
-  const sizes = sizesOf.take(real.length);
-  for (let m = 0; m < real.length; m++) {
-    const power = real[m] ** 2 + imaginary[m] ** 2;
-    sizes[m] = Math.sqrt(power);
-    sum += sizes[m];
-    squares += power;
-    if (m < lag) continue;
-    crossReal += real[m] * real[m - lag] + imaginary[m] * imaginary[m - lag];
-    crossImaginary += imaginary[m] * real[m - lag] - real[m] * imaginary[m - lag];
-  }
+  const count = real.length;
+  const rows = new KernelRows(ScratchUser.following, 4, Math.max(SUMS, count));
+  rows.put(0, real);
+  rows.put(1, imaginary);
+  const [realAt, imaginaryAt, sizesAt, sumsAt] = [0, 1, 2, 3].map((row) => rows.place(row));
+  kernels().functions.phasorSums(realAt, imaginaryAt, count, lag, bendFrames, sizesAt, sumsAt);
+  const [sum, squares, crossReal, crossImaginary, bends] = rows.copy(3, SUMS);
   if (!(squares > 0)) return 0;
-  const mean = sum / real.length;
-  let bends = 0;
-  for (let m = bendFrames; m + bendFrames < sizes.length; m++) {
-    bends += (sizes[m] - (sizes[m - bendFrames] + sizes[m + bendFrames]) / 2) ** 2;
-  }
-  const variance = bends / SECOND_DIFFERENCE / Math.max(1, sizes.length - 2 * bendFrames);
+  const mean = sum / count;
+  const variance = bends / SECOND_DIFFERENCE / Math.max(1, count - 2 * bendFrames);
   const bySize = (mean * mean) / Math.max(2 * variance, 1e-9 * mean * mean);
-  const coherence = (Math.hypot(crossReal, crossImaginary) * real.length) / (real.length - lag) / squares;
+  const coherence = (Math.hypot(crossReal, crossImaginary) * count) / (count - lag) / squares;
   return Math.max(bySize, Math.min(1, coherence) / Math.max(1e-9, 1 - coherence));
 }
 
 /** The common movement of the amplitudes of all partials that can be followed, each counting with its strength. */
 function commonGain(frames: PartialFrames, ratios: readonly number[]): Float64Array {
-  const gain = new Float64Array(frames.real[0].length);
+  const count = frames.real[0].length;
+  const rows = new KernelRows(ScratchUser.following, 3, count);
+  const [realAt, imaginaryAt, sumAt] = [0, 1, 2].map((row) => rows.place(row));
+  rows.fill(2, 0);
   for (const [n, ratio] of ratios.entries()) {
     if (ratio < LEAST_RATIO) continue;
-    const real = frames.real[n];
-    const imaginary = frames.imaginary[n];
-    for (let m = 0; m < gain.length; m++) gain[m] += Math.sqrt(real[m] ** 2 + imaginary[m] ** 2);
+    rows.put(0, frames.real[n]);
+    rows.put(1, frames.imaginary[n]);
+    kernels().functions.addSizes(realAt, imaginaryAt, count, sumAt);
   }
-  const mean = gain.reduce((sum, value) => sum + value, 0) / gain.length;
+  const gain = rows.copy(2);
+  const mean = gain.reduce((sum, value) => sum + value, 0) / count;
   // A pause or a slip in the middle must not make the gain run away.
   return gain.map((value) => (mean > 0 ? Math.min(3, Math.max(0.3, value / mean)) : 1));
 }

@@ -1,8 +1,9 @@
 import { smoothInto } from "../smoothFrames.js";
 import { FrameScratch } from "./FrameScratch.js";
 import type { JointState, JointString } from "./JointState.js";
+import { meanSquare } from "./meanSquare.js";
 import { neighbours } from "./neighbours.js";
-import { meanSquare, separatePartial } from "./separatePartial.js";
+import { separatePartial } from "./separatePartial.js";
 
 /** What the strings found leave at the partials of one that was not found. */
 export interface RestLine {

@@ -1,4 +1,5 @@
 import type { ComplexFrames } from "./ComplexFrames.js";
+import { gainFit } from "./gainFit.js";
 import type { JointState, JointString } from "./JointState.js";
 import type { Neighbour } from "./neighbours.js";
 import { PartialFit } from "./PartialFit.js";
@@ -50,40 +51,18 @@ export function separatePartial(
 
 /** The same where there is nothing to take out. */
 function alonePartial(
-  { real, imaginary }: ComplexFrames,
+  frames: ComplexFrames,
   gain: Float64Array,
   taper: Float64Array,
   fitSelf: boolean,
 ): SeparatedPartial {
-  let selfReal = 0;
-  let selfImaginary = 0;
-  if (fitSelf) {
-    let norm = 0;
-    for (let m = 0; m < gain.length; m++) {
-      const weight = taper[m] * gain[m];
-      selfReal += weight * real[m];
-      selfImaginary += weight * imaginary[m];
-      norm += weight * gain[m];
-    }
-    selfReal /= norm;
-    selfImaginary /= norm;
-  }
-  let restPower = 0;
-  for (let m = 0; m < gain.length; m++) {
-    restPower += (real[m] - gain[m] * selfReal) ** 2 + (imaginary[m] - gain[m] * selfImaginary) ** 2;
-  }
+  const { real, imaginary } = frames;
+  const fit = gainFit(frames, gain, taper);
   return {
     real,
     imaginary,
-    power: selfReal ** 2 + selfImaginary ** 2,
-    restPower: restPower / gain.length,
+    power: fitSelf ? fit.real ** 2 + fit.imaginary ** 2 : 0,
+    restPower: fitSelf ? fit.restPower : fit.meanSquare,
     overlap: 0,
   };
-}
-
-/** Mean power of complex values. */
-export function meanSquare({ real, imaginary }: ComplexFrames): number {
-  let sum = 0;
-  for (let m = 0; m < real.length; m++) sum += real[m] ** 2 + imaginary[m] ** 2;
-  return sum / real.length;
 }

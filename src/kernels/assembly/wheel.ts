@@ -1,0 +1,154 @@
+// Series of pitch and level that a line keeps time with (`wheel/`).
+import { transformReal } from "./fourier";
+
+/**
+ * Adds the power of a windowed part of a series, times a factor, to bins `firstBin` to `lastBin`.
+ *
+ * @param size - of the transform, a power of two; beyond the window's `length` it is filled up with zeros
+ * @param values - room for `size` values, as is `work`
+ * @param power - `lastBin` - `firstBin` + 1 values
+ */
+export function addWindowPower(
+  series: usize,
+  window: usize,
+  length: i32,
+  size: i32,
+  values: usize,
+  work: usize,
+  factors: usize,
+  turns: usize,
+  firstBin: i32,
+  lastBin: i32,
+  factor: f64,
+  power: usize,
+): void {
+  for (let at: usize = 0; at < <usize>length << 3; at += 8) {
+    store<f64>(values + at, load<f64>(series + at) * load<f64>(window + at));
+  }
+  memory.fill(values + (<usize>length << 3), 0, <usize>(size - length) << 3);
+  const spectrum = transformReal(values, work, factors, turns, size >> 1);
+  for (let k = firstBin; k <= lastBin; k++) {
+    const value = v128.load(spectrum + (<usize>k << 4));
+    const square = f64x2.mul(value, value);
+    const to = power + (<usize>(k - firstBin) << 3);
+    store<f64>(to, load<f64>(to) + (f64x2.extract_lane(square, 0) + f64x2.extract_lane(square, 1)) * factor);
+  }
+}
+
+/**
+ * One step of a strongest path (Viterbi): for each place the best one before it, whose value is lessened by a factor times the
+ * square of how far it is away.
+ *
+ * @param best - of the `count` places before
+ * @param reaches - how far away it may be, of each place
+ * @param strengths - what each place adds, times `share`
+ * @param next - filled with the values, and `back` with the places before
+ */
+export function bestBefore(
+  best: usize,
+  count: i32,
+  reaches: usize,
+  factors: usize,
+  strengths: usize,
+  share: f64,
+  next: usize,
+  back: usize,
+): void {
+  for (let place = 0; place < count; place++) {
+    const at: usize = <usize>place << 3;
+    const reach = <i32>load<f64>(reaches + at);
+    const factor = load<f64>(factors + at);
+    let top: f64 = -Infinity;
+    let from = place;
+    const last = min<i32>(count - 1, place + reach);
+    for (let other = max<i32>(0, place - reach); other <= last; other++) {
+      const away = <f64>(other - place);
+      const value = load<f64>(best + (<usize>other << 3)) - factor * (away * away);
+      if (value <= top) continue;
+      top = value;
+      from = other;
+    }
+    store<f64>(next + at, top + share * load<f64>(strengths + at));
+    store<f64>(back + at, <f64>from);
+  }
+}
+
+/**
+ * Adds what every step of a series says of the phase at the knots on both sides of it to the normal equations.
+ *
+ * @param white - by how much each step changes with the phase, and `innovations` what is left of it; both of `count` values
+ * @param firstPlace - of the first step, in knots; from one to the next `placeStep` more
+ * @param knots - their number
+ * @param matrix - rows of `stride` values, and `right` one
+ */
+export function addPulls(
+  white: usize,
+  innovations: usize,
+  count: i32,
+  firstPlace: f64,
+  placeStep: f64,
+  variance: f64,
+  knots: i32,
+  stride: i32,
+  matrix: usize,
+  right: usize,
+): void {
+  for (let m = 0; m < count; m++) {
+    const place = firstPlace + <f64>m * placeStep;
+    const knot = min<i32>(knots - 2, <i32>place);
+    const share = place - <f64>knot;
+    const own = load<f64>(white + (<usize>m << 3));
+    const weight = (own * own) / variance;
+    const pull = (own * load<f64>(innovations + (<usize>m << 3))) / variance;
+    const diagonal = matrix + (<usize>(knot * stride + knot) << 3);
+    const below = diagonal + (<usize>stride << 3);
+    const across = weight * share * (1 - share);
+    store<f64>(diagonal, load<f64>(diagonal) + weight * (1 - share) * (1 - share));
+    store<f64>(diagonal, load<f64>(diagonal, 8) + across, 8);
+    store<f64>(below, load<f64>(below) + across);
+    store<f64>(below, load<f64>(below, 8) + weight * share * share, 8);
+    const to = right + (<usize>knot << 3);
+    store<f64>(to, load<f64>(to) + pull * (1 - share));
+    store<f64>(to, load<f64>(to, 8) + pull * share, 8);
+  }
+}
+
+/** Goertzel's recursion from the last value to the second, `twice` being 2 cos(turn): fills its last and its last but one. */
+export function recursion(values: usize, count: i32, twice: f64, result: usize): void {
+  let last: f64 = 0;
+  let before: f64 = 0;
+  for (let at = values + (<usize>(count - 1) << 3); at > values; at -= 8) {
+    const next = load<f64>(at) + twice * last - before;
+    before = last;
+    last = next;
+  }
+  store<f64>(result, last);
+  store<f64>(result, before, 8);
+}
+
+/**
+ * One reflection of Burg's method, of order `k`: of the series run forward and backward, which are written over.
+ *
+ * @returns not a number where nothing is left to predict
+ */
+export function reflect(forward: usize, backward: usize, count: i32, k: i32): f64 {
+  let cross: f64 = 0;
+  let power: f64 = 0;
+  const first: usize = <usize>k << 3;
+  const end: usize = <usize>count << 3;
+  for (let at = first; at < end; at += 8) {
+    const a = load<f64>(forward + at);
+    const b = load<f64>(backward + at - 8);
+    cross += a * b;
+    power += a * a + b * b;
+  }
+  if (!(power > 0)) return NaN;
+  const reflection = (-2 * cross) / power;
+  for (let at = end - 8; at >= first; at -= 8) {
+    const a = load<f64>(forward + at);
+    const b = load<f64>(backward + at - 8);
+    store<f64>(forward + at, a + reflection * b);
+    store<f64>(backward + at, b + reflection * a);
+  }
+  return reflection;
+}
