@@ -1,3 +1,4 @@
+import { blockEnergies } from "../signal/blockEnergies.js";
 import { median } from "../signal/median.js";
 import { powerToDb } from "../units/decibels.js";
 import type { PauseSound } from "./readPauses.js";
@@ -52,15 +53,8 @@ export function gainControl(pauses: readonly PauseSound[], rateHz: number): Gain
 }
 
 function levelsDb(channels: readonly Float32Array[], blockLength: number): number[] {
-  const levels: number[] = [];
-  for (let start = 1; start + blockLength <= channels[0].length; start += blockLength) {
-    let power = 0;
-    for (const channel of channels) {
-      for (let i = start; i < start + blockLength; i++) power += (channel[i] - channel[i - 1]) ** 2;
-    }
-    levels.push(powerToDb(power));
-  }
-  return levels;
+  const perChannel = channels.map((channel) => blockEnergies(channel, blockLength, true));
+  return [...perChannel[0].map((_, b) => powerToDb(perChannel.reduce((sum, one) => sum + one[b], 0)))];
 }
 
 function riseOf(

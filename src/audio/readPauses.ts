@@ -1,3 +1,4 @@
+import { blockEnergies } from "../signal/blockEnergies.js";
 import { decimationFactor } from "../signal/Decimator.js";
 import type { AudioRecording } from "./AudioRecording.js";
 import type { Pause } from "./findPauses.js";
@@ -61,14 +62,8 @@ function longestEach(lengths: readonly number[], budget: number): number {
 }
 
 function tailEnd(channels: readonly Float32Array[], blockLength: number): number {
-  const powers: number[] = [];
-  for (let start = 0; start + blockLength <= channels[0].length; start += blockLength) {
-    let sum = 0;
-    for (const channel of channels) {
-      for (let i = start; i < start + blockLength; i++) sum += channel[i] * channel[i];
-    }
-    powers.push(sum);
-  }
+  const perChannel = channels.map((channel) => blockEnergies(channel, blockLength));
+  const powers = [...perChannel[0].map((_, b) => perChannel.reduce((sum, energies) => sum + energies[b], 0))];
   const quiet = [...powers].sort((a, b) => a - b)[Math.floor(QUIET_PART * powers.length)] ?? 0;
   return (
     Math.max(

@@ -283,6 +283,25 @@ export interface KernelFunctions {
   ): void;
   recursion(values: number, count: number, twice: number, result: number): void;
   reflect(forward: number, backward: number, count: number, k: number): number;
+  addFramePowers(real: number, imaginary: number, count: number, sum: number): void;
+  frameSums(real: number, imaginary: number, count: number, result: number): void;
+  turnsOfCycles(cycles: number, count: number, turns: number): void;
+  solveColumns(
+    columns: number,
+    size: number,
+    real: number,
+    imaginary: number,
+    weights: number,
+    count: number,
+    ridge: number,
+    rows: number,
+    amplitudes: number,
+  ): number;
+  blockEnergies(samples: number, length: number, count: number, energies: number): void;
+  blockDifferenceEnergies(samples: number, length: number, count: number, energies: number): void;
+  addRamp(values: number, slope: number, count: number, sums: number): void;
+  lineFit(values: number, count: number, result: number): void;
+  meanLogRatio(start: number, middle: number, end: number, count: number, share: number): number;
 }
 
 /** The kernels and the memory that they work in. */

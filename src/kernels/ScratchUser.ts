@@ -25,6 +25,9 @@ export const ScratchUser = {
   rates: 22,
   burg: 23,
   frames: 25,
+  series: 26,
+  changes: 27,
+  blocks: 28,
   swing: 24,
 } as const;
 export type ScratchUser = (typeof ScratchUser)[keyof typeof ScratchUser];

@@ -44,7 +44,7 @@ function makeKernels(): LoadedKernels {
     const memory = new WebAssembly.Memory({ initial: 16 });
     const instance = new WebAssembly.Instance(new WebAssembly.Module(bytes), {
       env: { memory },
-      math: { cos: Math.cos, sin: Math.sin },
+      math: { atan2: Math.atan2, cos: Math.cos, log: Math.log, sin: Math.sin },
     });
     return withMemory(memory, instance.exports as KernelFunctions);
   } catch (error) {

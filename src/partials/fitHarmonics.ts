@@ -1,12 +1,17 @@
 import { AnalysisError } from "../errors.js";
+import { KernelRows } from "../kernels/KernelRows.js";
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import { type AverageSpectrum, averageSpectrum } from "../signal/averageSpectrum.js";
 import { ANALYSIS_TOP_HZ } from "../signal/Decimator.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
+import { lineThrough } from "../statistics/lineThrough.js";
 import type { AnalysisSegment } from "./AnalysisSegment.js";
 import { demodulate, type PartialFrames } from "./demodulate.js";
 import { type FrameGrid, frameGrid } from "./FrameGrid.js";
 import type { HarmonicFit } from "./HarmonicFit.js";
 import { isNearHum } from "./isNearHum.js";
+import { meanSquare } from "./joint/meanSquare.js";
 import { noiseBetweenPartials } from "./noiseBetweenPartials.js";
 import { phaseCourse } from "./phaseCourse.js";
 import { smoothCourse, smoothFrames } from "./smoothFrames.js";
@@ -156,19 +161,21 @@ function frameBandwidthHz(grid: FrameGrid): number {
 
 /** Root of the power of all partials that are followed, frame by frame; not smoothed, which would lessen a quick swing. */
 function commonGain({ real, imaginary }: PartialFrames, weights: Float64Array): Float64Array {
-  const gain = new Float64Array(real[0].length);
+  const rows = new KernelRows(ScratchUser.frames, 3, real[0].length);
+  rows.fill(2, 0);
   for (let n = 0; n < real.length; n++) {
     if (!(weights[n] > 0)) continue;
-    for (let m = 0; m < gain.length; m++) gain[m] += real[n][m] ** 2 + imaginary[n][m] ** 2;
+    rows.put(0, real[n]);
+    rows.put(1, imaginary[n]);
+    kernels().functions.addFramePowers(rows.place(0), rows.place(1), rows.length, rows.place(2));
   }
+  const gain = rows.copy(2);
   const mean = gain.reduce((sum, power) => sum + power, 0) / gain.length;
   return gain.map((power) => (mean > 0 ? Math.sqrt(power / mean) : 1));
 }
 
 function meanPower(frames: PartialFrames, n: number): number {
-  let sum = 0;
-  for (let m = 0; m < frames.real[n].length; m++) sum += frames.real[n][m] ** 2 + frames.imaginary[n][m] ** 2;
-  return sum / frames.real[n].length;
+  return meanSquare({ real: frames.real[n], imaginary: frames.imaginary[n] });
 }
 
 function signalToNoise(
@@ -195,18 +202,7 @@ function strayOverNoise(
   for (let n = 0; n < weights.length; n++) {
     if (weights[n] > 0) expected += weights[n] ** 2 / (2 * (ratios[n] ?? 1) * (2 * Math.PI * (n + 1)) ** 2);
   }
-  const middle = (course.length - 1) / 2;
-  const mean = course.reduce((sum, cycles) => sum + cycles, 0) / course.length;
-  let slope = 0;
-  let spread = 0;
-  for (let m = 0; m < course.length; m++) {
-    slope += (m - middle) * course[m];
-    spread += (m - middle) ** 2;
-  }
-  slope /= Math.max(spread, 1);
-  let variance = 0;
-  for (let m = 0; m < course.length; m++) variance += (course[m] - mean - slope * (m - middle)) ** 2;
-  return variance / course.length / Math.max(expected, 1e-30);
+  return lineThrough(course).restVariance / Math.max(expected, 1e-30);
 }
 
 function pitchIntegral(course: Float64Array, grid: FrameGrid, offsetHz: number, frequencyHz: number) {

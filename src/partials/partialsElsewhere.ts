@@ -1,3 +1,6 @@
+import { KernelRows } from "../kernels/KernelRows.js";
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import { median } from "../signal/median.js";
 import type { AnalysisSegment } from "./AnalysisSegment.js";
 import { demodulate } from "./demodulate.js";
@@ -30,6 +33,9 @@ const ALIKE_SHARE = 0.25;
 const LEAST_STRAY = 3;
 const STRAY_SHARE = 0.28;
 
+/** Rows of the kernels' memory besides the real and the imaginary part. */
+const [SIZES, SUMS, ROWS] = [2, 3, 4];
+
 /**
  * Powers of a fit's partials in another channel of the same passage, along the course that the fit found.
  *
@@ -46,21 +52,17 @@ export function partialsElsewhere(
   const cyclesPerCent = (fit.frequencyHz * Math.LN2) / 1200;
   const cycles = centSeconds.map((value) => value * cyclesPerCent);
   const frames = smoothFrames(demodulate(segment, grid, fit.frequencyHz, cycles, fit.partials.length), grid);
+  const sums = new KernelRows(ScratchUser.frames, ROWS, Math.max(grid.count, 5));
+  const [realAt, imaginaryAt, sumsAt] = [sums.place(0), sums.place(1), sums.place(SUMS)];
+  const { functions } = kernels();
   const rows = frames.real.map((real, n) => {
     const imaginary = frames.imaginary[n];
-    let sum = 0;
-    let sumReal = 0;
-    let sumImaginary = 0;
-    let turnReal = 0;
-    let turnImaginary = 0;
-    for (let m = 0; m < grid.count; m++) {
-      sum += real[m] ** 2 + imaginary[m] ** 2;
-      sumReal += real[m];
-      sumImaginary += imaginary[m];
-      if (m === 0) continue;
-      turnReal += real[m] * real[m - 1] + imaginary[m] * imaginary[m - 1];
-      turnImaginary += imaginary[m] * real[m - 1] - real[m] * imaginary[m - 1];
-    }
+    sums.put(0, real);
+    sums.put(1, imaginary);
+    functions.frameSums(realAt, imaginaryAt, grid.count, sumsAt);
+    const [sumReal, sumImaginary] = [sums.value(SUMS, 0), sums.value(SUMS, 1)];
+    functions.phasorSums(realAt, imaginaryAt, grid.count, 1, grid.count, sums.place(SIZES), sumsAt);
+    const [sum, turnReal, turnImaginary] = [1, 2, 3].map((i) => sums.value(SUMS, i));
     const turned = (grid.count * Math.atan2(turnImaginary, turnReal)) / (2 * Math.PI);
     const noise = (noiseDensity[n] ?? 0) * frames.noiseBandwidthHz;
     const power = Math.max(0, sum / grid.count - noise);

@@ -1,6 +1,7 @@
 import { keepValues } from "../kernels/keepValues.js";
 import { kernels } from "../kernels/kernels.js";
 import { ScratchUser } from "../kernels/ScratchUser.js";
+import { withRamp } from "../signal/withRamp.js";
 import type { PartialFrames } from "./demodulate.js";
 import type { FrameGrid } from "./FrameGrid.js";
 
@@ -41,11 +42,7 @@ export function smoothInto(
 /** The same smoothing for a phase course in cycles, its straight line kept as it is so that the ends don't bend. */
 export function smoothCourse(cycles: Float64Array, grid: Pick<FrameGrid, "hopSeconds">): Float64Array {
   const slope = (cycles[cycles.length - 1] - cycles[0]) / Math.max(1, cycles.length - 1);
-  const bent = new Float64Array(cycles.length);
-  for (let m = 0; m < bent.length; m++) bent[m] = cycles[m] - slope * m;
-  const smoothed = smooth(bent, smoothingWeights(grid));
-  for (let m = 0; m < smoothed.length; m++) smoothed[m] += slope * m;
-  return smoothed;
+  return withRamp(smooth(withRamp(cycles, -slope), smoothingWeights(grid)), slope);
 }
 
 /** The weights of each half length, made once: they are asked for hundreds of times a passage. */
@@ -78,27 +75,12 @@ function smooth(
   smoothed: Float64Array = new Float64Array(values.length),
 ): Float64Array {
   const half = (weights.length - 1) / 2;
-  const last = values.length - 1;
-  if (last >= 2 * half) {
-    const at = kernels().scratch(2 * values.byteLength, ScratchUser.smoothing);
-    const { functions, f64 } = kernels();
-    const first = at / VALUE_BYTES;
-    f64.set(values, first);
-    functions.smooth(at, place, half, values.length, at + values.byteLength);
-    smoothed.set(f64.subarray(first + values.length + half, first + 2 * values.length - half), half);
-  }
-  for (let m = 0; m <= last; m++) {
-    if (m === half && m <= last - half) m = last - half + 1;
-    const from = Math.max(-half, -m);
-    const to = Math.min(half, last - m);
-    let sum = 0;
-    let total = 0;
-    for (let j = from; j <= to; j++) {
-      sum += weights[j + half] * values[m + j];
-      total += weights[j + half];
-    }
-    smoothed[m] = sum / total;
-  }
+  const at = kernels().scratch(2 * values.byteLength, ScratchUser.smoothing);
+  const { functions, f64 } = kernels();
+  const first = at / VALUE_BYTES;
+  f64.set(values, first);
+  functions.smooth(at, place, half, values.length, at + values.byteLength);
+  smoothed.set(f64.subarray(first + values.length, first + 2 * values.length));
   return smoothed;
 }
 

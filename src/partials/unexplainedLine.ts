@@ -33,7 +33,8 @@ export function unexplainedLine(
   let bestBin = -1;
   const { density, binHz } = spectrum;
   const spread = Math.max(LEAST_SPREAD, (SPREAD_DEVIATIONS * unsteadinessCents * Math.LN2) / 1200);
-  for (let k = Math.ceil(LOWEST_HZ / binHz); k * binHz < ANALYSIS_TOP_HZ; k++) {
+  const end = Math.ceil(ANALYSIS_TOP_HZ / binHz);
+  for (let k = Math.ceil(LOWEST_HZ / binHz); k < end; k++) {
     if (density[k] <= best || density[k] < density[k - 1] || density[k] < density[k + 1]) continue;
     const hz = k * binHz;
     const away = Math.min(

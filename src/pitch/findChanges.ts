@@ -1,3 +1,6 @@
+import { KernelRows } from "../kernels/KernelRows.js";
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import { hannWindow } from "../signal/hannWindow.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
 import { WindowedPower } from "../signal/WindowedPower.js";
@@ -27,10 +30,14 @@ export function findChanges(samples: Float32Array, sampleRateHz: number, firstSe
   const stepSamples = Math.round(STEP_SECONDS * sampleRateHz);
   const sums = runningSums(samples, sampleRateHz, size, stepSamples);
   const side = Math.round(SIDE_SECONDS / STEP_SECONDS);
-  const count = sums.length - 1;
-  const changes = Array.from({ length: count }, (_, i) =>
-    i < side || i + side > count ? 0 : difference(sums[i - side], sums[i], sums[i + side]),
-  );
+  const count = sums.rowCount - 1;
+  const share = 10 ** (-BELOW_TOP_DB / 10);
+  const changes = Array.from({ length: count }, (_, i) => {
+    if (i < side || i + side > count) return 0;
+    const [start, middle, end] = [i - side, i, i + side].map((row) => sums.rows.place(row));
+    const ratio = kernels().functions.meanLogRatio(start, middle, end, sums.rows.length, share);
+    return (10 / Math.LN10) * ratio;
+  });
   const times: number[] = [];
   for (const [i, change] of changes.entries()) {
     const around = changes.slice(Math.max(0, i - side), i + side + 1);
@@ -41,32 +48,17 @@ export function findChanges(samples: Float32Array, sampleRateHz: number, firstSe
   return times;
 }
 
-/** Power spectra of overlapping windows, each added to the sum of all before it; entry 0 is empty. */
+/** Power spectra of overlapping windows, each added to the sum of all before it, in the kernels' memory; row 0 is empty. */
 function runningSums(samples: Float32Array, sampleRateHz: number, size: number, stepSamples: number) {
   const from = Math.ceil((LOWEST_HZ * size) / sampleRateHz);
   const to = Math.min(size / 2, Math.floor((HIGHEST_HZ * size) / sampleRateHz));
   const powers = new WindowedPower(size, hannWindow(size));
-  const sums = [new Float64Array(to - from + 1)];
-  for (let start = 0; start + size <= samples.length; start += stepSamples) {
-    powers.add(samples, start);
-    sums.push(powers.sums.slice(from, to + 1));
+  const rowCount = 1 + Math.max(0, Math.floor((samples.length - size) / stepSamples) + 1);
+  const rows = new KernelRows(ScratchUser.changes, rowCount, to - from + 1);
+  rows.fill(0, 0);
+  for (let row = 1; row < rowCount; row++) {
+    powers.add(samples, (row - 1) * stepSamples);
+    rows.put(row, powers.sums.subarray(from, to + 1));
   }
-  return sums;
-}
-
-/** Mean difference in decibels of the spectra between `start` and `middle` and those between `middle` and `end`. */
-function difference(start: Float64Array, middle: Float64Array, end: Float64Array): number {
-  let top = 0;
-  for (let k = 0; k < start.length; k++) top = Math.max(top, middle[k] - start[k], end[k] - middle[k]);
-  const floor = top * 10 ** (-BELOW_TOP_DB / 10);
-  let sum = 0;
-  let count = 0;
-  for (let k = 0; k < start.length; k++) {
-    const before = middle[k] - start[k];
-    const after = end[k] - middle[k];
-    if (before < floor && after < floor) continue;
-    sum += Math.abs(Math.log(Math.max(after, floor) / Math.max(before, floor)));
-    count++;
-  }
-  return count === 0 || !(floor > 0) ? 0 : (sum * 10) / Math.LN10 / count;
+  return { rows, rowCount };
 }

@@ -1,5 +1,6 @@
 import type { TimeSpan } from "../audio/findPauses.js";
 import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
+import { blockEnergies } from "../signal/blockEnergies.js";
 import { median } from "../signal/median.js";
 
 /** A turn of the wheel and the beats of two strings move the level of such blocks by less than the first of these, mostly. */
@@ -20,12 +21,9 @@ export function withoutDecay(
   const end = Math.min(samples.length, Math.round((part.endSeconds - firstSeconds) * sampleRateHz));
   const count = Math.floor((end - Math.max(0, (part.startSeconds - firstSeconds) * sampleRateHz)) / length);
   // From the end backwards.
-  const levelsDb = Array.from({ length: count }, (_, i) => {
-    let power = 0;
-    for (let k = end - (i + 1) * length; k < end - i * length; k++) power += samples[k] ** 2;
-    return 10 * Math.log10(Math.max(power, 1e-30) / length);
-  });
-  const middleDb = median(Float64Array.from(levelsDb));
+  const energies = blockEnergies(samples.subarray(end - count * length, end), length).reverse();
+  const levelsDb = energies.map((energy) => 10 * Math.log10(Math.max(energy, 1e-30) / length));
+  const middleDb = median(levelsDb);
   if (count === 0 || levelsDb[0] > middleDb - FADED_DB) return part;
   const faded = levelsDb.findIndex((level) => level > middleDb - DECAY_DB);
   if (faded < 1 || faded * BLOCK_SECONDS > LONGEST_DECAY_SECONDS) return part;

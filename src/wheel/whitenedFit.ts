@@ -69,12 +69,13 @@ export function restOf(
   columns: readonly Float64Array[],
   coefficients: Float64Array,
 ): Float64Array {
-  const rest = values.slice();
+  const rows = new KernelRows(ScratchUser.wheel, 2, values.length);
+  rows.put(0, values);
   for (let c = 0; c < columns.length; c++) {
-    const column = columns[c];
-    for (let m = 0; m < rest.length; m++) rest[m] -= coefficients[c] * column[m];
+    rows.put(1, columns[c]);
+    kernels().functions.addScaled(rows.place(1), -coefficients[c], values.length, rows.place(0));
   }
-  return rest;
+  return rows.copy(0);
 }
 
 /** A series through a filter; the first values, which it can't reach, are left out. */

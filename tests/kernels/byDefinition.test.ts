@@ -5,114 +5,47 @@ import { Bench, BYTES, get, near, noise, range } from "./Bench.js";
 
 // Each kernel against what it is said to do, written out plainly in 64-bit floats.
 
-describe("columns of a partial", () => {
-  const count = 38;
-  const [a, b, x, y, w] = range(5).map((seed) => noise(count, seed + 1));
-
-  it("inner product, first conjugated", () => {
+describe("series", () => {
+  it("energies of blocks, and of the steps within them", () => {
     const bench = new Bench();
-    const result = bench.room(2);
-    const [pa, pb, px, py, pw] = [a, b, x, y, w].map((values) => bench.put(values));
-    kernels().functions.innerProduct(pa, pb, px, py, pw, count, result);
-    const sum = (of: (m: number) => number) => range(count).reduce((total, m) => total + of(m), 0);
-    near(get(result, 2), [
-      sum((m) => w[m] * (a[m] * x[m] + b[m] * y[m])),
-      sum((m) => w[m] * (a[m] * y[m] - b[m] * x[m])),
-    ]);
-  });
-
-  it("taking a column out, and the energy of the rest", () => {
-    const bench = new Bench();
-    const [pa, pb, px, py, pw] = [a, b, x, y, w].map((values) => bench.put(values));
-    kernels().functions.takeOut(pa, pb, px, py, 0.7, -0.4, count);
-    const real = range(count).map((m) => a[m] - (0.7 * x[m] + 0.4 * y[m]));
-    const imaginary = range(count).map((m) => b[m] - (0.7 * y[m] - 0.4 * x[m]));
-    near(get(pa, count), real);
-    near(get(pb, count), imaginary);
-    const energy = kernels().functions.restEnergy(pa, pb, pw, 0.2, 0.3, count);
-    const expected = range(count).reduce(
-      (sum, m) => sum + (real[m] - 0.2 * w[m]) ** 2 + (imaginary[m] - 0.3 * w[m]) ** 2,
-      0,
-    );
-    near([energy], [expected]);
-  });
-
-  it("a neighbour: gain * level * mine * conj(theirs), turning from frame to frame", () => {
-    const bench = new Bench();
-    const mine = noise(2 * count, 11);
-    const theirs = noise(2 * count, 12);
-    const [pMine, pTheirs, pGain] = [mine, theirs, w].map((values) => bench.put(values));
-    const [real, imaginary] = [bench.room(count), bench.room(count)];
-    const angle = 0.37;
-    // biome-ignore format: arguments of a kernel
-    kernels().functions.neighbourColumn(pMine, pTheirs, pGain, 0.6, Math.cos(angle), Math.sin(angle), count, real, imaginary);
-    const column = range(count).map((m) => {
-      const p = mine[2 * m] * theirs[2 * m] + mine[2 * m + 1] * theirs[2 * m + 1];
-      const q = mine[2 * m + 1] * theirs[2 * m] - mine[2 * m] * theirs[2 * m + 1];
-      const [c, s] = [0.6 * w[m] * Math.cos(angle * m), 0.6 * w[m] * Math.sin(angle * m)];
-      return [p * c - q * s, p * s + q * c] as const;
-    });
+    const [length, count] = [7, 3];
+    const samples = Float32Array.from(noise(length * count + 1, 93));
+    const [at, energies] = [bench.put32(samples), bench.room(count)];
+    const block = (b: number, of: (i: number) => number) =>
+      range(length).reduce((sum, i) => sum + of(b * length + i) ** 2, 0);
+    kernels().functions.blockEnergies(at, length, count, energies);
     near(
-      get(real, count),
-      column.map(([value]) => value),
+      get(energies, count),
+      range(count).map((b) => block(b, (i) => samples[i])),
     );
+    kernels().functions.blockDifferenceEnergies(at, length, count, energies);
     near(
-      get(imaginary, count),
-      column.map(([, value]) => value),
+      get(energies, count),
+      range(count).map((b) => block(b, (i) => samples[i + 1] - samples[i])),
     );
   });
 
-  it("equations of two strings at every frame", () => {
+  it("a ramp added, and the straight line through a series with what it leaves", () => {
     const bench = new Bench();
-    const columns = noise(4 * count, 21);
-    const amplitudes = Float64Array.of(0.5, -0.2, 0.1, 0.9);
-    const [pColumns, pAmplitudes, pa, pb] = [columns, amplitudes, a, b].map((values) => bench.put(values));
-    const normal = bench.put(new Float64Array(16 * count));
-    const right = bench.put(new Float64Array(4 * count));
-    const [turn, weight] = [2 * Math.PI * 3, 1.7];
-    // biome-ignore format: as above
-    kernels().functions.addEquations(pColumns, pAmplitudes, pa, pb, 2, turn, weight, count, normal, right, bench.room(16));
-    const m = 17;
-    const rows = range(2).flatMap((k) => {
-      const [cx, cy] = [columns[2 * k * count + m], columns[(2 * k + 1) * count + m]];
-      const real = amplitudes[2 * k] * cx - amplitudes[2 * k + 1] * cy;
-      const imaginary = amplitudes[2 * k] * cy + amplitudes[2 * k + 1] * cx;
-      // j * turn * z for the phase, z for the gain.
-      return [[-turn * imaginary, turn * real] as const, [real, imaginary] as const];
-    });
-    const at = (place: number, cell: number) => get(place + (cell * count + m) * BYTES, 1)[0];
-    for (const [i, [re, im]] of rows.entries()) {
-      near([at(right, i)], [weight * (re * a[m] + im * b[m])]);
-      for (const [j, [re2, im2]] of rows.slice(0, i + 1).entries()) {
-        near([at(normal, 4 * i + j)], [weight * (re * re2 + im * im2)], 1e-9); // terms of up to some 1,000
-      }
-    }
+    // 3 + 0.5 m with 1, -2, 1 on it, which no straight line goes along with (its sum and its moment are 0).
+    const [line, sums, result] = [bench.put(Float64Array.of(1, -2, 1)), bench.room(4), bench.room(3)];
+    kernels().functions.addRamp(line, 0.5, 3, sums);
+    near(get(sums, 3), [1, -1.5, 2]);
+    kernels().functions.lineFit(sums, 3, result);
+    near(get(result, 3), [0.5, 0.5, 6]);
   });
 
-  it("turning frames, and powers of phasors", () => {
+  it("mean ratio of spectra, weak places left out or counted as weak", () => {
     const bench = new Bench();
-    const phasors = noise(2 * count, 31);
-    const [pa, pb, pPhasors, pOther] = [a, b, phasors, noise(2 * count, 32)].map((values) =>
-      bench.put(values),
-    );
-    const other = get(pOther, 2 * count);
-    kernels().functions.turnFrames(pa, pb, pPhasors, count);
-    near(
-      get(pa, count),
-      range(count).map((m) => a[m] * phasors[2 * m] - b[m] * phasors[2 * m + 1]),
-    );
-    near(
-      get(pb, count),
-      range(count).map((m) => a[m] * phasors[2 * m + 1] + b[m] * phasors[2 * m]),
-    );
-    kernels().functions.multiplyPhasors(pPhasors, pOther, count);
-    near(
-      get(pPhasors, 2 * count),
-      range(count).flatMap((m) => [
-        phasors[2 * m] * other[2 * m] - phasors[2 * m + 1] * other[2 * m + 1],
-        phasors[2 * m] * other[2 * m + 1] + phasors[2 * m + 1] * other[2 * m],
-      ]),
-    );
+    // Before: 100, 1, 0.5, 4; after: 200, 8, 0.5, 1. A hundredth of the strongest is 2.
+    const [start, middle, end] = [
+      [1, 2, 3, 4],
+      [101, 3, 3.5, 8],
+      [301, 11, 4, 9],
+    ].map((values) => bench.put(Float64Array.from(values)));
+    const expected = (Math.log(2) + Math.log(8 / 2) + Math.log(4 / 2)) / 3;
+    near([kernels().functions.meanLogRatio(start, middle, end, 4, 0.01)], [expected]);
+    expect(kernels().functions.meanLogRatio(start, start, start, 4, 0.01)).toBe(0);
   });
 });
 
@@ -177,24 +110,28 @@ it("whole numbers of 16 and 24 bits, exactly", () => {
   );
 });
 
-it("smoothing by symmetric weights", () => {
+it("smoothing by symmetric weights, scaled up at the ends where some fall outside", () => {
   fc.assert(
     fc.property(
       fc.integer({ min: 1, max: 8 }),
-      fc.integer({ min: 0, max: 30 }),
+      fc.integer({ min: 1, max: 40 }),
       fc.integer(),
-      (half, more, seed) => {
+      (half, count, seed) => {
         const bench = new Bench();
-        const count = 2 * half + 1 + more;
         const values = noise(count, seed);
-        const weights = noise(half + 1, seed + 1);
+        const plain = noise(half + 1, seed + 1).map((value) => 0.1 + Math.abs(value));
+        const total = plain.reduce((sum, weight, away) => sum + (away === 0 ? weight : 2 * weight), 0);
+        const weights = plain.map((weight) => weight / total);
         const [pValues, pWeights, smoothed] = [bench.put(values), bench.put(weights), bench.room(count)];
         kernels().functions.smooth(pValues, pWeights, half, count, smoothed);
         near(
-          get(smoothed + half * BYTES, count - 2 * half),
-          range(count - 2 * half).map((i) =>
-            range(2 * half + 1).reduce((sum, j) => sum + weights[Math.abs(j - half)] * values[i + j], 0),
-          ),
+          get(smoothed, count),
+          range(count).map((m) => {
+            const near = range(count).filter((i) => Math.abs(i - m) <= half);
+            const weight = (i: number) => weights[Math.abs(i - m)];
+            const sum = near.reduce((all, i) => all + weight(i) * values[i], 0);
+            return sum / near.reduce((all, i) => all + weight(i), 0);
+          }),
         );
       },
     ),

@@ -70,6 +70,25 @@ describe("the course of partials", () => {
     ]);
   });
 
+  it("powers added, sums of both parts, and turns", () => {
+    const bench = new Bench();
+    const [pa, pb, pg, result] = [...[a, b, gain].map((values) => bench.put(values)), bench.room(2)];
+    const turns = bench.room(2 * count);
+    const { functions } = kernels();
+    functions.addFramePowers(pa, pb, count, pg);
+    near(
+      get(pg, count),
+      range(count).map((m) => gain[m] + a[m] ** 2 + b[m] ** 2),
+    );
+    functions.frameSums(pa, pb, count, result);
+    near(get(result, 2), [sum((m) => a[m]), sum((m) => b[m])]);
+    functions.turnsOfCycles(pa, count, turns);
+    near(
+      get(turns, 2 * count),
+      range(count).flatMap((m) => [Math.cos(2 * Math.PI * a[m]), -Math.sin(2 * Math.PI * a[m])]),
+    );
+  });
+
   it("sums for one amplitude along a gain", () => {
     const bench = new Bench();
     const [pa, pb, pg, pw, result] = [...[a, b, gain, w].map((values) => bench.put(values)), bench.room(4)];

@@ -74,6 +74,88 @@ export function innerProduct(
   store<f64>(result, sumOf(imaginary), 8);
 }
 
+/**
+ * Amplitudes of `size` columns by weighted least squares: the normal equations, by Gauss-Jordan elimination.
+ *
+ * @param columns - real and imaginary parts by turns, `count` values each, as the values to be fitted
+ * @param ridge - share added to the diagonal, so that of two columns that are the same each gets half
+ * @param rows - room for `size` * (`size` + 1) complex values
+ * @param amplitudes - filled, interleaved
+ * @returns the largest squared coherence of the first column with another
+ */
+export function solveColumns(
+  columns: usize,
+  size: i32,
+  real: usize,
+  imaginary: usize,
+  weights: usize,
+  count: i32,
+  ridge: f64,
+  rows: usize,
+  amplitudes: usize,
+): f64 {
+  const next: usize = <usize>count << 3;
+  const width: usize = (<usize>size + 1) << 4;
+  for (let r: usize = 0; r < <usize>size; r++) {
+    const column = columns + 2 * r * next;
+    const row = rows + r * width;
+    for (let c = r; c <= <usize>size; c++) {
+      const cell = row + (c << 4);
+      if (c === <usize>size) {
+        innerProduct(column, column + next, real, imaginary, weights, count, cell);
+        continue;
+      }
+      const other = columns + 2 * c * next;
+      innerProduct(column, column + next, other, other + next, weights, count, cell);
+      const mirror = rows + c * width + (r << 4);
+      store<f64>(mirror, load<f64>(cell));
+      store<f64>(mirror, c === r ? load<f64>(cell, 8) : -load<f64>(cell, 8), 8);
+    }
+  }
+  let overlap: f64 = 0;
+  for (let c: usize = 1; c < <usize>size; c++) {
+    const norm = load<f64>(rows) * load<f64>(rows + c * width + (c << 4));
+    const a = load<f64>(rows + (c << 4));
+    const b = load<f64>(rows + (c << 4), 8);
+    if (norm > 0) overlap = max<f64>(overlap, (a * a + b * b) / norm);
+  }
+  for (let r: usize = 0; r < <usize>size; r++) {
+    const cell = rows + r * width + (r << 4);
+    store<f64>(cell, load<f64>(cell) * (1 + ridge));
+  }
+  for (let p: usize = 0; p < <usize>size; p++) {
+    const pivot = rows + p * width;
+    const pivotReal = load<f64>(pivot + (p << 4));
+    const pivotImaginary = load<f64>(pivot + (p << 4), 8);
+    const norm = max<f64>(pivotReal * pivotReal + pivotImaginary * pivotImaginary, 1e-300);
+    for (let r: usize = 0; r < <usize>size; r++) {
+      if (r === p) continue;
+      const row = rows + r * width;
+      const a = load<f64>(row + (p << 4));
+      const b = load<f64>(row + (p << 4), 8);
+      const factorReal = (a * pivotReal + b * pivotImaginary) / norm;
+      const factorImaginary = (b * pivotReal - a * pivotImaginary) / norm;
+      for (let at = p << 4; at < width; at += 16) {
+        const x = load<f64>(pivot + at);
+        const y = load<f64>(pivot + at, 8);
+        store<f64>(row + at, load<f64>(row + at) - (factorReal * x - factorImaginary * y));
+        store<f64>(row + at, load<f64>(row + at, 8) - (factorReal * y + factorImaginary * x), 8);
+      }
+    }
+  }
+  for (let p: usize = 0; p < <usize>size; p++) {
+    const row = rows + p * width;
+    const a = load<f64>(row + (p << 4));
+    const b = load<f64>(row + (p << 4), 8);
+    const x = load<f64>(row + width - 16);
+    const y = load<f64>(row + width - 16, 8);
+    const norm = max<f64>(a * a + b * b, 1e-300);
+    store<f64>(amplitudes + (p << 4), (x * a + y * b) / norm);
+    store<f64>(amplitudes + (p << 4), (y * a - x * b) / norm, 8);
+  }
+  return overlap;
+}
+
 /** Takes a column times a complex amplitude out of the values. */
 export function takeOut(
   real: usize,

@@ -1,6 +1,17 @@
 // The common course of partials (`partials/phaseCourse`, `partials/joint/followString`): loops over frames, given as real and
 // imaginary parts of `count` values each.
 
+// The host's own, and not the language's: those have tables in memory, and are slower.
+// @ts-ignore: decorator
+@external("math", "atan2")
+declare function atan2(y: f64, x: f64): f64;
+// @ts-ignore: decorator
+@external("math", "cos")
+declare function cos(angle: f64): f64;
+// @ts-ignore: decorator
+@external("math", "sin")
+declare function sin(angle: f64): f64;
+
 // @ts-ignore: decorator
 @inline
 function sumOf(pair: v128): f64 {
@@ -18,7 +29,7 @@ export function unwrap(real: usize, imaginary: usize, count: i32, phases: usize)
     const b = load<f64>(imaginary + at);
     const c = load<f64>(real + at - 8);
     const d = load<f64>(imaginary + at - 8);
-    total += Math.atan2(b * c - a * d, a * c + b * d);
+    total += atan2(b * c - a * d, a * c + b * d);
     sum += total;
     store<f64>(phases + at, total);
   }
@@ -178,4 +189,35 @@ export function gainSums(
   store<f64>(result, sumReal);
   store<f64>(result, sumImaginary, 8);
   store<f64>(result, norm, 16);
+}
+
+/** Adds the power of each frame to a series. */
+export function addFramePowers(real: usize, imaginary: usize, count: i32, sum: usize): void {
+  const end: usize = <usize>count << 3;
+  for (let at: usize = 0; at < end; at += 8) {
+    const a = load<f64>(real + at);
+    const b = load<f64>(imaginary + at);
+    store<f64>(sum + at, load<f64>(sum + at) + a * a + b * b);
+  }
+}
+
+/** Sums of the real and of the imaginary parts. */
+export function frameSums(real: usize, imaginary: usize, count: i32, result: usize): void {
+  let sumReal: f64 = 0;
+  let sumImaginary: f64 = 0;
+  for (let at: usize = 0; at < <usize>count << 3; at += 8) {
+    sumReal += load<f64>(real + at);
+    sumImaginary += load<f64>(imaginary + at);
+  }
+  store<f64>(result, sumReal);
+  store<f64>(result, sumImaginary, 8);
+}
+
+/** exp(-2 pi i times the cycles) at each frame, interleaved. */
+export function turnsOfCycles(cycles: usize, count: i32, turns: usize): void {
+  for (let m: usize = 0; m < <usize>count; m++) {
+    const angle = -2 * Math.PI * load<f64>(cycles + (m << 3));
+    store<f64>(turns + (m << 4), cos(angle));
+    store<f64>(turns + (m << 4), sin(angle), 8);
+  }
 }

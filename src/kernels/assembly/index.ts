@@ -1,11 +1,12 @@
 export { cutBand, multiplyPhasors, turnFrames } from "./band";
-export { addEquations, innerProduct, neighbourColumn, restEnergy, takeOut } from "./columns";
-export { addScaled, addSizes, energy, gainSums, leastShare, phasorSums, strayEnergy, unwrap } from "./courses";
+export { addEquations, innerProduct, neighbourColumn, restEnergy, solveColumns, takeOut } from "./columns";
+export { addFramePowers, addScaled, addSizes, energy, frameSums, gainSums, leastShare, phasorSums, strayEnergy, turnsOfCycles, unwrap } from "./courses";
 export { decimate } from "./decimation";
 export { decode16, decode24 } from "./decoding";
 export { demodulate } from "./demodulation";
 export { inverse, transform, transformReal } from "./fourier";
 export { addSpectrum, leastProduct, leftShares } from "./locating";
+export { addRamp, blockDifferenceEnergies, blockEnergies, lineFit, meanLogRatio } from "./series";
 export { smooth } from "./smoothing";
 export { firstOutside, productSum, summarise } from "./survey";
 export { filterSeries, whitenedProducts } from "./whitening";

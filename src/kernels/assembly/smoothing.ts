@@ -2,8 +2,7 @@
 
 /**
  * @param weights - of the value itself and of those 1, 2, ... `half` frames away, summing to 1 with both sides counted
- * @param count - values, 2 * `half` + 1 or more
- * @param smoothed - those from `half` to `count` - 1 - `half` are filled
+ * At the ends the weights that fall outside are left out and the rest scaled up.
  */
 export function smooth(values: usize, weights: usize, half: i32, count: i32, smoothed: usize): void {
   const reach: usize = <usize>half << 3;
@@ -31,5 +30,18 @@ export function smooth(values: usize, weights: usize, half: i32, count: i32, smo
       sum += load<f64>(weights + away) * (load<f64>(from - away) + load<f64>(from + away));
     }
     store<f64>(to, sum);
+  }
+  const last = count - 1;
+  for (let m = 0; m < count; m++) {
+    if (m === half && m <= last - half) m = last - half + 1;
+    if (m > last) break;
+    let sum: f64 = 0;
+    let total: f64 = 0;
+    for (let j = max<i32>(-half, -m); j <= min<i32>(half, last - m); j++) {
+      const weight = load<f64>(weights + (<usize>abs<i32>(j) << 3));
+      sum += weight * load<f64>(values + (<usize>(m + j) << 3));
+      total += weight;
+    }
+    store<f64>(smoothed + (<usize>m << 3), sum / total);
   }
 }

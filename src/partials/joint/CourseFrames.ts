@@ -69,11 +69,11 @@ export class CourseFrames {
 }
 
 function phasor(cycles: Float64Array): Float64Array {
-  const values = new Float64Array(2 * cycles.length);
-  for (let m = 0; m < cycles.length; m++) {
-    const angle = -2 * Math.PI * cycles[m];
-    values[2 * m] = Math.cos(angle);
-    values[2 * m + 1] = Math.sin(angle);
-  }
-  return values;
+  const count = cycles.length;
+  const at = kernels().scratch(3 * count * VALUE_BYTES, ScratchUser.turning);
+  const { functions, f64 } = kernels();
+  const first = at / VALUE_BYTES;
+  f64.set(cycles, first + 2 * count);
+  functions.turnsOfCycles(at + 2 * count * VALUE_BYTES, count, at);
+  return f64.slice(first, first + 2 * count);
 }

@@ -1,3 +1,5 @@
+import { blockEnergies } from "../../signal/blockEnergies.js";
+import { withRamp } from "../../signal/withRamp.js";
 import type { AnalysisSegment } from "../AnalysisSegment.js";
 import type { FrameGrid } from "../FrameGrid.js";
 import { ConstantFrames } from "./ConstantFrames.js";
@@ -94,9 +96,7 @@ export function moveString(
     string.cut = new ConstantFrames(spectrum, baseHz);
   }
   const aheadCycles = (baseHz - string.cut.baseHz) * grid.hopSeconds;
-  const cycles = new Float64Array(courseCycles.length);
-  for (let m = 0; m < cycles.length; m++) cycles[m] = courseCycles[m] + aheadCycles * m;
-  string.frames = new CourseFrames(string.cut, cycles);
+  string.frames = new CourseFrames(string.cut, withRamp(courseCycles, aheadCycles));
 }
 
 /** Puts a string on a course; its mean slope goes into the base, so that comparing bases tells which partials lie near. */
@@ -104,9 +104,7 @@ export function moveAlong(state: JointState, string: JointString, courseCycles: 
   const last = state.grid.count - 1;
   const slope = (courseCycles[last] - courseCycles[0]) / last;
   const baseHz = string.baseHz + slope / state.grid.hopSeconds;
-  const level = new Float64Array(courseCycles.length);
-  for (let m = 0; m < level.length; m++) level[m] = courseCycles[m] - slope * m;
-  moveString(state, string, baseHz, level);
+  moveString(state, string, baseHz, withRamp(courseCycles, -slope));
 }
 
 /** Mean frequency of a string over the passage: phase gone through over time. */
@@ -122,7 +120,7 @@ function meanPower(
 ): number {
   const from = Math.max(0, Math.round((start - firstSeconds) * sampleRateHz));
   const to = Math.min(samples.length, Math.round((end - firstSeconds) * sampleRateHz));
-  let sum = 0;
-  for (let i = from; i < to; i++) sum += 2 * samples[i] * samples[i];
-  return sum / Math.max(1, to - from);
+  if (to <= from) return 0;
+  const [energy] = blockEnergies(samples.subarray(from, to), to - from);
+  return (2 * energy) / (to - from);
 }

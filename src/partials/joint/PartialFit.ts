@@ -5,6 +5,8 @@ import type { JointState, JointString } from "./JointState.js";
 import type { Neighbour } from "./neighbours.js";
 
 const VALUE_BYTES = Float64Array.BYTES_PER_ELEMENT;
+/** A complex value. */
+const RESULT_BYTES = 2 * VALUE_BYTES;
 /** Share added to the diagonal, so that two columns that are the same get half of the amplitude each. */
 const RIDGE = 1e-6;
 /** A column of which the others leave less than this share adds nothing. */
@@ -53,7 +55,9 @@ export class PartialFit {
     this.mostColumns = mostColumns;
     const { real, imaginary } = string.frames.partial(number);
     const arrays = OTHER_ARRAYS + 2 * mostColumns;
-    this.at = kernels().scratch(arrays * this.count * VALUE_BYTES + 16, ScratchUser.columns);
+    const equations = 2 * mostColumns * (mostColumns + 2) * VALUE_BYTES;
+    const bytes = arrays * this.count * VALUE_BYTES + RESULT_BYTES + equations;
+    this.at = kernels().scratch(bytes, ScratchUser.columns);
     this.put(this.weights, state.taper);
     this.put(this.real, real);
     this.put(this.imaginary, imaginary);
@@ -90,21 +94,14 @@ export class PartialFit {
 
   /** The amplitudes by the normal equations. */
   solve(): SolvedFit {
-    const { columnCount } = this;
-    const rows = Array.from({ length: columnCount }, () => new Float64Array(2 * (columnCount + 1)));
-    for (const [r, row] of rows.entries()) {
-      row[2 * r] = this.product(this.column(r), this.column(r))[0];
-      for (let c = r + 1; c <= columnCount; c++) {
-        const [real, imaginary] = this.product(this.column(r), c < columnCount ? this.column(c) : this.real);
-        row[2 * c] = real;
-        row[2 * c + 1] = imaginary;
-        if (c === columnCount) continue;
-        rows[c][2 * r] = real;
-        rows[c][2 * r + 1] = -imaginary;
-      }
-    }
-    const overlap = largestOverlap(rows);
-    return { amplitudes: solved(rows), overlap };
+    const { columnCount, count } = this;
+    const rows = this.array(OTHER_ARRAYS + 2 * this.mostColumns) + RESULT_BYTES;
+    const amplitudes = rows + 2 * columnCount * (columnCount + 1) * VALUE_BYTES;
+    const { functions, f64 } = kernels();
+    // biome-ignore format: as above
+    const overlap = functions.solveColumns(this.column(0), columnCount, this.real, this.imaginary, this.weights, count, RIDGE, rows, amplitudes);
+    const first = amplitudes / VALUE_BYTES;
+    return { amplitudes: f64.slice(first, first + 2 * columnCount), overlap };
   }
 
   /** Takes columns, times their amplitudes, out of the values: all, or those that are chosen. */
@@ -212,42 +209,4 @@ export class PartialFit {
     const first = place / VALUE_BYTES;
     values.set(kernels().f64.subarray(first, first + this.frameCount));
   }
-}
-
-/** See {@link SolvedFit.overlap}. */
-function largestOverlap(gram: readonly Float64Array[]): number {
-  let largest = 0;
-  for (let c = 1; c < gram.length; c++) {
-    const norm = gram[0][0] * gram[c][2 * c];
-    if (norm > 0) largest = Math.max(largest, (gram[0][2 * c] ** 2 + gram[0][2 * c + 1] ** 2) / norm);
-  }
-  return largest;
-}
-
-/** Complex amplitudes of the columns, interleaved, by the normal equations and Gauss-Jordan elimination; `rows` is used up. */
-function solved(rows: readonly Float64Array[]): Float64Array {
-  const size = rows.length;
-  for (let r = 0; r < size; r++) rows[r][2 * r] *= 1 + RIDGE;
-  for (let p = 0; p < size; p++) {
-    const pivotReal = rows[p][2 * p];
-    const pivotImaginary = rows[p][2 * p + 1];
-    const norm = Math.max(pivotReal ** 2 + pivotImaginary ** 2, 1e-300);
-    for (let r = 0; r < size; r++) {
-      if (r === p) continue;
-      const real = (rows[r][2 * p] * pivotReal + rows[r][2 * p + 1] * pivotImaginary) / norm;
-      const imaginary = (rows[r][2 * p + 1] * pivotReal - rows[r][2 * p] * pivotImaginary) / norm;
-      for (let c = p; c <= size; c++) {
-        rows[r][2 * c] -= real * rows[p][2 * c] - imaginary * rows[p][2 * c + 1];
-        rows[r][2 * c + 1] -= real * rows[p][2 * c + 1] + imaginary * rows[p][2 * c];
-      }
-    }
-  }
-  const amplitudes = new Float64Array(2 * size);
-  for (let p = 0; p < size; p++) {
-    const [real, imaginary] = [rows[p][2 * p], rows[p][2 * p + 1]];
-    const norm = Math.max(real ** 2 + imaginary ** 2, 1e-300);
-    amplitudes[2 * p] = (rows[p][2 * size] * real + rows[p][2 * size + 1] * imaginary) / norm;
-    amplitudes[2 * p + 1] = (rows[p][2 * size + 1] * real - rows[p][2 * size] * imaginary) / norm;
-  }
-  return amplitudes;
 }

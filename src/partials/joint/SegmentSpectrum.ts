@@ -48,9 +48,8 @@ export class SegmentSpectrum {
     this.binHz = sampleRateHz / this.size;
     const values = scratch.take(this.size);
     values.fill(0);
-    for (let i = Math.max(0, -from); i < to - from && from + i < samples.length; i++) {
-      values[i] = samples[from + i];
-    }
+    const within = samples.subarray(Math.max(0, from), Math.max(0, to));
+    if (within.length > 0) values.set(within, Math.max(0, -from));
     this.spectrum = new Float64Array(this.size + 2);
     sharedFft(this.size).real(this.spectrum, values);
     this.flatHz = FLAT_SHARE / hopSeconds;

@@ -1,3 +1,4 @@
+import { lineThrough } from "../../statistics/lineThrough.js";
 import type { PitchIntegral } from "../HarmonicFit.js";
 import { explainedRows } from "./explainedRows.js";
 import { explainedShare } from "./explainedShare.js";
@@ -64,20 +65,9 @@ function evenness(gain: Float64Array, hopSeconds: number): number {
  * slope by least squares is the maximum-likelihood one. Null where it moved.
  */
 function steadyHz({ grid }: JointState, { baseHz, courseCycles }: JointString): number | null {
-  const { count, hopSeconds } = grid;
-  const middle = (count - 1) / 2;
-  const mean = courseCycles.reduce((sum, cycles) => sum + cycles, 0) / count;
-  let cross = 0;
-  let squares = 0;
-  for (let m = 0; m < count; m++) {
-    cross += (m - middle) * (courseCycles[m] - mean);
-    squares += (m - middle) ** 2;
-  }
-  const slope = cross / squares;
-  let rest = 0;
-  for (let m = 0; m < count; m++) rest += (courseCycles[m] - mean - slope * (m - middle)) ** 2;
-  const strayRadians = 2 * Math.PI * Math.sqrt(rest / count);
-  return strayRadians < STEADY_RADIANS ? baseHz + slope / hopSeconds : null;
+  const { slope, restVariance } = lineThrough(courseCycles);
+  const strayRadians = 2 * Math.PI * Math.sqrt(restVariance);
+  return strayRadians < STEADY_RADIANS ? baseHz + slope / grid.hopSeconds : null;
 }
 
 function pitchIntegral(state: JointState, string: JointString, frequencyHz: number): PitchIntegral {

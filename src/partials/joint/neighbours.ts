@@ -17,9 +17,13 @@ export function neighbours(
   widthHz: number,
 ): Neighbour[] {
   const partialHz = number * string.baseHz;
-  return strings.flatMap((other) => {
-    if (other === string) return [];
+  const found: Neighbour[] = [];
+  for (let i = 0; i < strings.length; i++) {
+    const other = strings[i];
+    if (other === string) continue;
     const nearest = Math.max(1, Math.round(partialHz / other.baseHz));
-    return Math.abs(nearest * other.baseHz - partialHz) < widthHz ? [{ string: other, number: nearest }] : [];
-  });
+    if (Math.abs(nearest * other.baseHz - partialHz) < widthHz)
+      found.push({ string: other, number: nearest });
+  }
+  return found;
 }
