@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { describe, it } from "vitest";
 import { kernels } from "../../src/kernels/kernels.js";
 import { Bench, BYTES, get, near, noise, range } from "./Bench.js";
 
