@@ -29,6 +29,10 @@ export class ChannelAccumulator {
   /** @param place - where a copy of the samples lies in the kernels' memory */
   add(samples: Float32Array, place: number): void {
     for (let start = 0; start < samples.length; ) {
+      if (this.block.frames === 0) {
+        start += this.addWholeBlocks(samples.length - start, place + start * Float32Array.BYTES_PER_ELEMENT);
+        if (start === samples.length) break;
+      }
       const end = Math.min(samples.length, start + this.blockFrames - this.block.frames);
       this.addPartOfBlock(samples, place, start, end);
       if (this.block.frames === this.blockFrames) this.closeBlock();
@@ -61,6 +65,41 @@ export class ChannelAccumulator {
     };
   }
 
+  /** Adds as many blocks as there are, all at once; none where one holds a value that can't be sound. Gives the samples added. */
+  private addWholeBlocks(length: number, place: number): number {
+    const { blockFrames } = this;
+    const count = Math.floor(length / blockFrames);
+    if (count === 0) return 0;
+    const result = kernels().scratch(
+      8 * Float64Array.BYTES_PER_ELEMENT + count * Float32Array.BYTES_PER_ELEMENT,
+      ScratchUser.sums,
+    );
+    const totals = result + 4 * Float64Array.BYTES_PER_ELEMENT;
+    const powers = totals + 4 * Float64Array.BYTES_PER_ELEMENT;
+    const { functions, f32, f64 } = kernels();
+    const first = totals / Float64Array.BYTES_PER_ELEMENT;
+    f64.set([this.sum, this.sumOfSquares, this.maximum, this.minimum], first);
+    functions.summariseBlocks(place, blockFrames, count, result, powers, totals);
+    const [sum, squares, maximum, minimum] = f64.subarray(first, first + 4);
+    if (!isPossible(squares, maximum, minimum)) return 0;
+    this.sum = sum;
+    this.sumOfSquares = squares;
+    this.maximum = maximum;
+    this.minimum = minimum;
+    this.frameCount += count * blockFrames;
+    while (this.blockCount + count > this.blockPower.length) this.growBlocks();
+    const firstPower = powers / Float32Array.BYTES_PER_ELEMENT;
+    this.blockPower.set(f32.subarray(firstPower, firstPower + count), this.blockCount);
+    this.blockCount += count;
+    return count * blockFrames;
+  }
+
+  private growBlocks(): void {
+    const longer = new Float32Array(2 * this.blockPower.length);
+    longer.set(this.blockPower);
+    this.blockPower = longer;
+  }
+
   private addPartOfBlock(samples: Float32Array, place: number, start: number, end: number): void {
     const result = kernels().scratch(4 * Float64Array.BYTES_PER_ELEMENT, ScratchUser.sums);
     const { functions, f64 } = kernels();
@@ -70,8 +109,7 @@ export class ChannelAccumulator {
     let squares = f64[first + 1];
     let maximum = f64[first + 2];
     let minimum = f64[first + 3];
-    // A NaN passes both comparisons unseen but not the sum; one test a block is enough to find it.
-    if (!(maximum <= LARGEST_SAMPLE && minimum >= -LARGEST_SAMPLE && squares < Number.POSITIVE_INFINITY)) {
+    if (!isPossible(squares, maximum, minimum)) {
       [sum, squares, maximum, minimum] = this.addWithGaps(samples, start, end);
     }
     this.sum += sum;
@@ -106,13 +144,14 @@ export class ChannelAccumulator {
   }
 
   private closeBlock(): void {
-    if (this.blockCount === this.blockPower.length) {
-      const longer = new Float32Array(2 * this.blockCount);
-      longer.set(this.blockPower);
-      this.blockPower = longer;
-    }
+    if (this.blockCount === this.blockPower.length) this.growBlocks();
     const usable = this.block.frames - this.block.nonFinite;
     this.blockPower[this.blockCount++] = usable > 0 ? this.block.sumOfSquares / usable : 0;
     this.block = { frames: 0, sumOfSquares: 0, nonFinite: 0 };
   }
+}
+
+/** A NaN passes the comparisons of the extremes unseen but not the sum: one test is enough to find it. */
+function isPossible(squares: number, maximum: number, minimum: number): boolean {
+  return maximum <= LARGEST_SAMPLE && minimum >= -LARGEST_SAMPLE && squares < Number.POSITIVE_INFINITY;
 }

@@ -123,7 +123,7 @@ export class PlateauDetector {
    * @param place - where a copy of the samples lies in the kernels' memory; made where not given
    */
   add(samples: Float32Array, largest: number, place = copied(samples)): void {
-    this.learnQuantum(samples);
+    this.learnQuantum(samples.length, place);
     const { upper, lower, offset } = this;
     const quantum = Number.isFinite(this.quantum) ? this.quantum : 0;
     upper.setDepth(quantum);
@@ -163,10 +163,10 @@ export class PlateauDetector {
     };
   }
 
-  private learnQuantum(samples: Float32Array): void {
+  private learnQuantum(length: number, place: number): void {
     const learnAll = this.offset === 0 || this.quantum === Number.POSITIVE_INFINITY;
-    const count = learnAll ? samples.length : Math.min(LEARN_SAMPLES, samples.length);
-    this.quantum = smallestStep(samples, count, this.quantum);
+    const count = learnAll ? length : Math.min(LEARN_SAMPLES, length);
+    this.quantum = kernels().functions.smallestStep(place, count, this.quantum);
   }
 }
 
@@ -174,17 +174,4 @@ function copied(samples: Float32Array): number {
   const at = kernels().scratch(samples.byteLength, ScratchUser.survey);
   kernels().f32.set(samples, at / samples.BYTES_PER_ELEMENT);
   return at;
-}
-
-/** The smallest step above 0 between neighbours among the first `count` samples, if below `least`; else `least`. */
-function smallestStep(samples: Float32Array, count: number, least: number): number {
-  let smallest = least;
-  let previous = samples[0];
-  for (let i = 1; i < count; i++) {
-    const value = samples[i];
-    const step = Math.abs(value - previous);
-    if (step < smallest && step > 0) smallest = step;
-    previous = value;
-  }
-  return smallest;
 }

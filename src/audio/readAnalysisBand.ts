@@ -1,3 +1,5 @@
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import { Decimator } from "../signal/Decimator.js";
 import type { AudioRecording } from "./AudioRecording.js";
 import type { TimeSpan } from "./findPauses.js";
@@ -48,8 +50,12 @@ export function readAnalysisBand(
 
 /** The filter lets an offset through as it is, so that it can be taken off afterwards. */
 function withoutOffset(samples: Float32Array, offset: number): Float32Array {
-  for (let i = 0; i < samples.length; i++) samples[i] -= offset;
-  return samples;
+  const at = kernels().scratch(samples.byteLength, ScratchUser.blocks);
+  const { functions, f32 } = kernels();
+  const first = at / samples.BYTES_PER_ELEMENT;
+  f32.set(samples, first);
+  functions.subtractConstant(at, samples.length, offset);
+  return f32.slice(first, first + samples.length);
 }
 
 function joined(parts: readonly Float32Array[]): Float32Array {

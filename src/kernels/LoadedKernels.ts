@@ -281,7 +281,6 @@ export interface KernelFunctions {
     matrix: number,
     right: number,
   ): void;
-  recursion(values: number, count: number, twice: number, result: number): void;
   reflect(forward: number, backward: number, count: number, k: number): number;
   addFramePowers(real: number, imaginary: number, count: number, sum: number): void;
   frameSums(real: number, imaginary: number, count: number, result: number): void;
@@ -302,6 +301,49 @@ export interface KernelFunctions {
   addRamp(values: number, slope: number, count: number, sums: number): void;
   lineFit(values: number, count: number, result: number): void;
   meanLogRatio(start: number, middle: number, end: number, count: number, share: number): number;
+  integralsAt(
+    integral: number,
+    length: number,
+    hop: number,
+    times: number,
+    count: number,
+    result: number,
+  ): void;
+  turnMeans(values: number, count: number, places: number, means: number): void;
+  sinusoidGains(
+    values: number,
+    count: number,
+    stepSeconds: number,
+    rate: number,
+    rateStep: number,
+    lastRate: number,
+    least: number,
+    gains: number,
+  ): number;
+  summariseBlocks(
+    samples: number,
+    length: number,
+    count: number,
+    result: number,
+    powers: number,
+    totals: number,
+  ): void;
+  smallestStep(samples: number, count: number, least: number): number;
+  subtractConstant(samples: number, count: number, constant: number): void;
+  roots(values: number, count: number, result: number): void;
+  highestApart(
+    density: number,
+    first: number,
+    end: number,
+    binHz: number,
+    frequencies: number,
+    frequencyCount: number,
+    guardHz: number,
+    spread: number,
+  ): number;
+  /** 1 where the matrix is positive definite, else 0. */
+  cholesky(matrix: number, size: number, factor: number): number;
+  forwardSolve(factor: number, size: number, column: number): void;
 }
 
 /** The kernels and the memory that they work in. */

@@ -28,6 +28,8 @@ export const ScratchUser = {
   series: 26,
   changes: 27,
   blocks: 28,
+  matrix: 29,
+  spectrum: 30,
   swing: 24,
 } as const;
 export type ScratchUser = (typeof ScratchUser)[keyof typeof ScratchUser];

@@ -1,3 +1,6 @@
+import { KernelRows } from "../kernels/KernelRows.js";
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import type { AverageSpectrum } from "../signal/averageSpectrum.js";
 import { MAIN_LOBE_BINS } from "../signal/averageSpectrum.js";
 import { ANALYSIS_TOP_HZ } from "../signal/Decimator.js";
@@ -29,25 +32,18 @@ export function unexplainedLine(
   totalPower: number,
   unsteadinessCents: number,
 ): UnexplainedLine | null {
-  let best = 0;
-  let bestBin = -1;
   const { density, binHz } = spectrum;
   const spread = Math.max(LEAST_SPREAD, (SPREAD_DEVIATIONS * unsteadinessCents * Math.LN2) / 1200);
-  const end = Math.ceil(ANALYSIS_TOP_HZ / binHz);
-  for (let k = Math.ceil(LOWEST_HZ / binHz); k < end; k++) {
-    if (density[k] <= best || density[k] < density[k - 1] || density[k] < density[k + 1]) continue;
-    const hz = k * binHz;
-    const away = Math.min(
-      ...frequenciesHz.map((frequencyHz) =>
-        Math.abs(hz - Math.max(1, Math.round(hz / frequencyHz)) * frequencyHz),
-      ),
-    );
-    if (away < (MAIN_LOBE_BINS + 1.5) * binHz + spread * hz) continue;
-    best = density[k];
-    bestBin = k;
-  }
+  const first = Math.ceil(LOWEST_HZ / binHz);
+  const end = Math.min(density.length - 1, Math.ceil(ANALYSIS_TOP_HZ / binHz));
+  const rows = new KernelRows(ScratchUser.spectrum, 2, Math.max(density.length, frequenciesHz.length));
+  rows.put(0, density);
+  rows.put(1, Float64Array.from(frequenciesHz));
+  const guardHz = (MAIN_LOBE_BINS + 1.5) * binHz;
+  // biome-ignore format: arguments of a kernel
+  const bestBin = kernels().functions.highestApart(rows.place(0), first, end, binHz, rows.place(1), frequenciesHz.length, guardHz, spread);
   if (bestBin < 0 || !(totalPower > 0)) return null;
   // Its height, not its area: the area would take in the flank of a partial close by.
-  const power = best * spectrum.noiseBandwidthHz;
+  const power = density[bestBin] * spectrum.noiseBandwidthHz;
   return { frequencyHz: bestBin * binHz, levelDb: 10 * Math.log10(power / totalPower) };
 }

@@ -1,4 +1,7 @@
 import * as meydaModule from "meyda";
+import { KernelRows } from "../kernels/KernelRows.js";
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import { WindowedPower } from "./WindowedPower.js";
 
 interface Meyda {
@@ -33,18 +36,26 @@ export function frameCentroidHz(samples: Float32Array, sampleRateHz: number): nu
   const room = samples.length - FRAME_SAMPLES;
   if (room < 0) return null;
   const count = Math.min(MOST_FRAMES, 1 + Math.floor(room / FRAME_SAMPLES));
-  const ampSpectrum = new Float32Array(FRAME_SAMPLES / 2);
   let sum = 0;
   let used = 0;
   for (let i = 0; i < count; i++) {
     const start = count === 1 ? 0 : Math.floor((room * i) / (count - 1));
     const powers = new WindowedPower(FRAME_SAMPLES, WINDOW);
     powers.add(samples, start);
-    for (let k = 0; k < ampSpectrum.length; k++) ampSpectrum[k] = Math.sqrt(powers.sums[k]);
-    const bins = meyda.featureExtractors.spectralCentroid({ ampSpectrum });
+    const bins = meyda.featureExtractors.spectralCentroid({ ampSpectrum: amplitudes(powers.sums) });
     if (!Number.isFinite(bins)) continue;
     sum += bins;
     used++;
   }
   return used === 0 ? null : ((sum / used) * sampleRateHz) / FRAME_SAMPLES;
+}
+
+/** Of all bins but the last, as the package has it. */
+function amplitudes(powers: Float64Array): Float32Array {
+  const count = FRAME_SAMPLES / 2;
+  const rows = new KernelRows(ScratchUser.spectrum, 2, powers.length);
+  rows.put(0, powers);
+  kernels().functions.roots(rows.place(0), count, rows.place(1));
+  const first = rows.place(1) / Float32Array.BYTES_PER_ELEMENT;
+  return kernels().f32.slice(first, first + count);
 }

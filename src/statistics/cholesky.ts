@@ -1,3 +1,7 @@
+import { KernelRows } from "../kernels/KernelRows.js";
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
+
 /**
  * Cholesky factor of a symmetric positive definite matrix: the lower triangle L with L L' = A.
  *
@@ -5,32 +9,21 @@
  * @returns row by row, the upper triangle left 0; null where the matrix is not positive definite
  */
 export function cholesky(matrix: Float64Array, size: number): Float64Array | null {
-  const factor = new Float64Array(size * size);
-  for (let row = 0; row < size; row++) {
-    const start = row * size;
-    for (let column = 0; column <= row; column++) {
-      const other = column * size;
-      let rest = matrix[start + column];
-      for (let k = 0; k < column; k++) rest -= factor[start + k] * factor[other + k];
-      if (row > column) factor[row * size + column] = rest / factor[column * size + column];
-      else if (rest > 0) factor[row * size + row] = Math.sqrt(rest);
-      else return null;
-    }
-  }
-  return factor;
+  if (size === 0) return new Float64Array(0);
+  const rows = new KernelRows(ScratchUser.matrix, 2, size * size);
+  rows.put(0, matrix);
+  return kernels().functions.cholesky(rows.place(0), size, rows.place(1)) === 1 ? rows.copy(1) : null;
 }
 
 /** Solves L z = column by forward substitution, L a factor of {@link cholesky}. */
 export function forwardSolved(factor: Float64Array, column: Float64Array): Float64Array {
   const size = column.length;
-  const solved = new Float64Array(size);
-  for (let row = 0; row < size; row++) {
-    const start = row * size;
-    let rest = column[row];
-    for (let k = 0; k < row; k++) rest -= factor[start + k] * solved[k];
-    solved[row] = rest / factor[start + row];
-  }
-  return solved;
+  if (size === 0) return new Float64Array(0);
+  const rows = new KernelRows(ScratchUser.matrix, 2, size * size);
+  rows.put(0, factor);
+  rows.put(1, column);
+  kernels().functions.forwardSolve(rows.place(0), size, rows.place(1));
+  return rows.copy(1, size);
 }
 
 /** Solves L' x = column by back substitution, L a factor of {@link cholesky}. */

@@ -39,10 +39,14 @@ export function passageFindings(
     findings.push({ code, severity, values });
   const frequencyHz = fit.frequencyHz;
 
-  const second = secondOpinionHz(segment.samples, segment.sampleRateHz);
   if (otherHz !== null) add("octave-doubt", "warning", { frequencyHz, otherHz });
-  else if (second !== null && isTenableOctave(second, spectrum, fit)) {
-    add("octave-doubt", "info", { frequencyHz, otherHz: second });
+  else {
+    // The other method takes long, and is asked only where the spectrum leaves another octave at all.
+    const tenable = tenableOctavesHz(spectrum, fit);
+    const second = tenable.length > 0 ? secondOpinionHz(segment.samples, segment.sampleRateHz) : null;
+    if (second !== null && tenable.some((hz) => Math.abs(cents(second, hz)) < SAME_NOTE_CENTS)) {
+      add("octave-doubt", "info", { frequencyHz, otherHz: second });
+    }
   }
 
   const total = fit.partials.reduce((sum, { power }) => sum + power, 0);
@@ -87,22 +91,20 @@ function strayedPartial({ strayedPartials, followedCount, partials }: HarmonicFi
 }
 
 /**
- * True where the second opinion lies one to two octaves (or a twelfth) away, and the lines of the spectrum leave that
- * possible. By itself such an opinion is mostly a slip: the second method has no spectrum to go by.
+ * Pitches one to two octaves (or a twelfth) away that the lines of the spectrum leave possible. Only with one of these does a
+ * second opinion count: by itself it is mostly a slip, since the second method has no spectrum to go by.
  */
-function isTenableOctave(secondHz: number, spectrum: AverageSpectrum, fit: HarmonicFit): boolean {
+function tenableOctavesHz(spectrum: AverageSpectrum, fit: HarmonicFit): number[] {
   const noise = fit.partials[0]?.noiseDensity ?? 0;
-  const near = (hz: number) => Math.abs(cents(secondHz, hz)) < SAME_NOTE_CENTS;
-  return [2, 3, 4].some((factor) => {
+  const { frequencyHz } = fit;
+  return [2, 3, 4].flatMap((factor) => {
     const between = (n: number) => n % factor !== 0;
-    const lowerHz = fit.frequencyHz / factor;
-    if (near(lowerHz) && lowerHz >= LOWEST_STRING_HZ) {
-      return seriesShare(spectrum, lowerHz, noise, between).share > TENABLE_LOWER_SHARE;
-    }
-    return (
-      near(fit.frequencyHz * factor) &&
-      seriesShare(spectrum, fit.frequencyHz, noise, between).share < TENABLE_UPPER_SHARE
-    );
+    const lowerHz = frequencyHz / factor;
+    const hasLower =
+      lowerHz >= LOWEST_STRING_HZ &&
+      seriesShare(spectrum, lowerHz, noise, between).share > TENABLE_LOWER_SHARE;
+    const hasUpper = seriesShare(spectrum, frequencyHz, noise, between).share < TENABLE_UPPER_SHARE;
+    return [...(hasLower ? [lowerHz] : []), ...(hasUpper ? [frequencyHz * factor] : [])];
   });
 }
 

@@ -2,6 +2,8 @@ import type { AudioRecording } from "../audio/AudioRecording.js";
 import type { TimeSpan } from "../audio/findPauses.js";
 import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
 import { readAnalysisBand } from "../audio/readAnalysisBand.js";
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import type { AnalysisSegment } from "../partials/AnalysisSegment.js";
 import { decimationFactor } from "../signal/Decimator.js";
 
@@ -58,7 +60,9 @@ export function strongestChannel(
 }
 
 function product(a: Float32Array, b: Float32Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-  return sum;
+  const at = kernels().scratch(a.byteLength + b.byteLength, ScratchUser.blocks);
+  const { functions, f32 } = kernels();
+  f32.set(a, at / a.BYTES_PER_ELEMENT);
+  f32.set(b, at / a.BYTES_PER_ELEMENT + a.length);
+  return functions.productSum(at, at + a.byteLength, a.length);
 }

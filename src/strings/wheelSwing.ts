@@ -18,6 +18,7 @@ export interface WheelSwing {
 /** Rates of cranking (and its double, two pushes a turn) that are looked for. */
 const SLOWEST_HZ = 0.5;
 const FASTEST_HZ = 5;
+const LEAST_DETERMINANT = 1e-12;
 /** A line must be this many times the median of its neighbourhood, so that random movement seldom passes for one. */
 const LINE_OVER_NEIGHBOURS = 12;
 /** Movement slower than the wheel has its power at low rates, and makes lines over 12 times; over 35 it is rare. */
@@ -36,17 +37,17 @@ export function wheelSwing(values: Float64Array, stepSeconds: number): WheelSwin
   const total = values.reduce((sum, value) => sum + (value - plain) ** 2, 0);
   if (!(total > 0)) return null;
   const centred = values.map((value) => value - plain);
-  const rows = new KernelRows(ScratchUser.swing, 2, Math.max(2, centred.length));
-  rows.put(0, centred);
+  const lowestHz = Math.max(SLOWEST_HZ, 1.2 / duration);
+  const all = gainsOf(centred, stepSeconds, lowestHz, 0.1 / duration);
   const rates: number[] = [];
   const gains: number[] = [];
   let best = -1;
-  for (let rate = Math.max(SLOWEST_HZ, 1.2 / duration); rate <= FASTEST_HZ; rate += 0.1 / duration) {
-    const gain = gainAt(centred, rows, 2 * Math.PI * rate * stepSeconds);
-    if (gain === null) continue;
-    rates.push(rate);
-    gains.push(gain);
-    if (best < 0 || gain > gains[best]) best = gains.length - 1;
+  let rateHz = lowestHz;
+  for (let i = 0; i < all.length; i++, rateHz += 0.1 / duration) {
+    if (Number.isNaN(all[i])) continue;
+    rates.push(rateHz);
+    gains.push(all[i]);
+    if (best < 0 || all[i] > gains[best]) best = gains.length - 1;
   }
   if (best < 0) return null;
   const neighbours = gains.filter((_, i) => {
@@ -62,41 +63,16 @@ export function wheelSwing(values: Float64Array, stepSeconds: number): WheelSwin
 }
 
 /**
- * By how much a sinusoid lessens the sum of squares of a series whose mean is 0, its own mean fitted along with it.
- *
- * @param rows - of the kernels' memory: the series, and one for a result
- * @param turn - radians from one value to the next
- * @returns null where the series is too short to tell the sinusoid from a constant
+ * By how much sinusoids of rates from `lowestHz` to the fastest lessen the sum of squares of a series whose mean is 0, its own
+ * mean fitted along with them, by a kernel. Not a number where the series is too short to tell one from a constant.
  */
-function gainAt(centred: Float64Array, rows: KernelRows, turn: number): number | null {
-  const count = centred.length;
-  // Sums of cosines and sines are geometric series; the products with the values follow from Goertzel's recursion.
-  const [sumCosine, sumSine] = phasorSum(turn, count);
-  const [sumCosineTwice, sumSineTwice] = phasorSum(2 * turn, count);
-  const cosineCosine = (count + sumCosineTwice) / 2;
-  const cosineSine = sumSineTwice / 2;
-  const twiceCosine = 2 * Math.cos(turn);
-  kernels().functions.recursion(rows.place(0), count, twiceCosine, rows.place(1));
-  const last = rows.value(1, 0);
-  const beforeLast = rows.value(1, 1);
-  const valueCosine = centred[0] + (twiceCosine / 2) * last - beforeLast;
-  const valueSine = Math.sin(turn) * last;
-  const a = cosineCosine - (sumCosine * sumCosine) / count;
-  const b = cosineSine - (sumCosine * sumSine) / count;
-  const c = count - cosineCosine - (sumSine * sumSine) / count;
-  const determinant = a * c - b * b;
-  if (!(determinant > 1e-12)) return null;
-  return (
-    (c * valueCosine * valueCosine - 2 * b * valueCosine * valueSine + a * valueSine * valueSine) /
-    determinant
-  );
-}
-
-/** Sums over m from 0 to count - 1 of cos(turn m) and sin(turn m). */
-function phasorSum(turn: number, count: number): [cosine: number, sine: number] {
-  const scale = Math.sin((count * turn) / 2) / Math.sin(turn / 2);
-  const middle = ((count - 1) * turn) / 2;
-  return [scale * Math.cos(middle), scale * Math.sin(middle)];
+function gainsOf(centred: Float64Array, stepSeconds: number, lowestHz: number, stepHz: number): Float64Array {
+  const most = Math.max(0, Math.ceil((FASTEST_HZ - lowestHz) / stepHz)) + 2;
+  const rows = new KernelRows(ScratchUser.swing, 2, Math.max(most, centred.length));
+  rows.put(0, centred);
+  // biome-ignore format: arguments of a kernel
+  const count = kernels().functions.sinusoidGains(rows.place(0), centred.length, stepSeconds, lowestHz, stepHz, FASTEST_HZ, LEAST_DETERMINANT, rows.place(1));
+  return rows.copy(1, count);
 }
 
 function fitAt(values: Float64Array, stepSeconds: number, rateHz: number) {

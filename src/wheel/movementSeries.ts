@@ -1,3 +1,6 @@
+import { KernelRows } from "../kernels/KernelRows.js";
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import type { StringMovement } from "../strings/StringMovement.js";
 
 /** Running integrals of a string's pitch (cents) and level (decibels), so that means over any stretch are exact. */
@@ -22,18 +25,26 @@ export function stepMeans(
   count: number,
   stepSeconds: number,
 ): Float64Array {
-  let before = integralAt(integral, hopSeconds, 0);
-  return Float64Array.from({ length: count }, (_, i) => {
-    const next = integralAt(integral, hopSeconds, (i + 1) * stepSeconds);
-    const mean = (next - before) / stepSeconds;
-    before = next;
-    return mean;
-  });
+  const times = Float64Array.from({ length: count + 1 }, (_, i) => i * stepSeconds);
+  const values = integralsAt(integral, hopSeconds, times);
+  const means = new Float64Array(count);
+  for (let i = 0; i < count; i++) means[i] = (values[i + 1] - values[i]) / stepSeconds;
+  return means;
 }
 
-/** The integral at a time, straight between its points and beyond its last. */
-export function integralAt(integral: Float64Array, hopSeconds: number, seconds: number): number {
-  const place = seconds / hopSeconds;
-  const index = Math.max(0, Math.min(integral.length - 2, Math.floor(place)));
-  return integral[index] + (place - index) * (integral[index + 1] - integral[index]);
+/** The integral at some times, straight between its points and beyond its last; by a kernel. */
+export function integralsAt(integral: Float64Array, hopSeconds: number, times: Float64Array): Float64Array {
+  const rows = new KernelRows(ScratchUser.wheel, 3, Math.max(integral.length, times.length));
+  rows.put(0, integral);
+  rows.put(1, times);
+  const { functions } = kernels();
+  functions.integralsAt(
+    rows.place(0),
+    integral.length,
+    hopSeconds,
+    rows.place(1),
+    times.length,
+    rows.place(2),
+  );
+  return rows.copy(2, times.length);
 }

@@ -1,5 +1,8 @@
+import { KernelRows } from "../kernels/KernelRows.js";
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
 import { tQuantile } from "../statistics/tQuantile.js";
-import { integralAt } from "./movementSeries.js";
+import { integralsAt } from "./movementSeries.js";
 import type { TurnPlace } from "./WheelReading.js";
 
 const PLACES = 24;
@@ -23,7 +26,8 @@ export function unrolledTurn(
   if (cells === null) return [];
   const { first, means } = cells;
   const perPlace = Array.from({ length: PLACES }, (): number[] => []);
-  for (let i = 0; i < means.length; i++) perPlace[(first + i) % PLACES].push(means[i] - turnMean(means, i));
+  const around = turnMeans(means);
+  for (let i = 0; i < means.length; i++) perPlace[(first + i) % PLACES].push(means[i] - around[i]);
   // All places are passed equally often, or once more: there are two quantiles, and each takes a while to work out.
   const factors = new Map<number, number>();
   const places = perPlace.map((values, p) => {
@@ -57,18 +61,16 @@ function cellMeans(integral: Float64Array, hopSeconds: number, phase: Float64Arr
     const share = (k * cell - phase[m]) / (phase[m + 1] - phase[m]);
     edges[k - from] = (m + 0.5 + share) * stepSeconds;
   }
-  const means = Float64Array.from({ length: to - from }, (_, i) => {
-    const gone = integralAt(integral, hopSeconds, edges[i + 1]) - integralAt(integral, hopSeconds, edges[i]);
-    return gone / (edges[i + 1] - edges[i]);
-  });
+  const gone = integralsAt(integral, hopSeconds, edges);
+  const means = new Float64Array(to - from);
+  for (let i = 0; i < means.length; i++) means[i] = (gone[i + 1] - gone[i]) / (edges[i + 1] - edges[i]);
   return { first: ((from % PLACES) + PLACES) % PLACES, means };
 }
 
-/** Mean over the turn around a cell, or over the first or last whole turn. */
-function turnMean(means: Float64Array, i: number): number {
-  const half = PLACES / 2;
-  const middle = Math.min(means.length - 1 - half, Math.max(half, i));
-  let sum = (means[middle - half] + means[middle + half]) / 2;
-  for (let j = middle - half + 1; j < middle + half; j++) sum += means[j];
-  return sum / PLACES;
+/** For each cell the mean over the turn around it, or over the first or last whole turn; by a kernel. */
+function turnMeans(means: Float64Array): Float64Array {
+  const rows = new KernelRows(ScratchUser.wheel, 2, means.length);
+  rows.put(0, means);
+  kernels().functions.turnMeans(rows.place(0), means.length, PLACES, rows.place(1));
+  return rows.copy(1);
 }

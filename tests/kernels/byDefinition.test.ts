@@ -35,6 +35,23 @@ describe("series", () => {
     near(get(result, 3), [0.5, 0.5, 6]);
   });
 
+  it("square roots, and the highest line apart from the multiples of others", () => {
+    const bench = new Bench();
+    const density = Float64Array.of(0, 1, 9, 1, 4, 25, 4, 1, 16, 1, 0);
+    const [at, other, result] = [bench.put(density), bench.put(Float64Array.of(49)), bench.room(6)];
+    const { functions } = kernels();
+    functions.roots(at, density.length, result);
+    expect([...kernels().f32.slice(result / 4, result / 4 + 6)]).toEqual([0, 1, 3, 1, 2, 5]);
+    // Bins of 10 Hz, lines at 20, 50 and 80: that at 50 stands beside 49, within 2 Hz but not within 0.5.
+    expect(functions.highestApart(at, 1, 10, 10, other, 1, 0.5, 0)).toBe(5);
+    expect(functions.highestApart(at, 1, 10, 10, other, 1, 2, 0)).toBe(8);
+    expect(functions.highestApart(at, 1, 8, 10, other, 1, 2, 0)).toBe(2);
+    // 80 lies 18 Hz from twice 49: out of reach of a guard of 2 Hz and 0.15 of 80, not of 0.25.
+    expect(functions.highestApart(at, 1, 10, 10, other, 1, 2, 0.15)).toBe(8);
+    expect(functions.highestApart(at, 1, 10, 10, other, 1, 2, 0.25)).toBe(2);
+    expect(functions.highestApart(at, 6, 8, 10, other, 1, 2, 0)).toBe(-1);
+  });
+
   it("mean ratio of spectra, weak places left out or counted as weak", () => {
     const bench = new Bench();
     // Before: 100, 1, 0.5, 4; after: 200, 8, 0.5, 1. A hundredth of the strongest is 2.
@@ -90,6 +107,36 @@ describe("sums over samples", () => {
       ),
     );
   });
+});
+
+it("blocks of samples: power of each, sums and extremes added up", () => {
+  const bench = new Bench();
+  const [length, count] = [11, 3];
+  const samples = Float32Array.from(noise(length * count, 17));
+  const [at, result, powers] = [bench.put32(samples), bench.room(4), bench.room(2)];
+  const totals = bench.put(Float64Array.of(5, 7, -9, 9));
+  kernels().functions.summariseBlocks(at, length, count, result, powers, totals);
+  const squares = (values: Float32Array) => values.reduce((sum, value) => sum + value * value, 0);
+  const expected = range(count).map((b) => squares(samples.subarray(b * length, (b + 1) * length)) / length);
+  // 32-bit floats of about 1.
+  near([...kernels().f32.slice(powers / 4, powers / 4 + count)], expected, 1e-6);
+  near(get(totals, 4), [
+    5 + samples.reduce((sum, value) => sum + value, 0),
+    7 + squares(samples),
+    Math.max(...samples),
+    Math.min(...samples),
+  ]);
+});
+
+it("the smallest step between samples, and a constant taken off", () => {
+  const bench = new Bench();
+  const at = bench.put32(Float32Array.of(0.5, 0.5, 0.25, 0.375, -1));
+  const { functions } = kernels();
+  expect(functions.smallestStep(at, 5, Number.POSITIVE_INFINITY)).toBe(0.125);
+  expect(functions.smallestStep(at, 3, Number.POSITIVE_INFINITY)).toBe(0.25);
+  expect(functions.smallestStep(at, 5, 0.1)).toBe(0.1);
+  functions.subtractConstant(at, 4, 0.125);
+  expect([...kernels().f32.slice(at / 4, at / 4 + 5)]).toEqual([0.375, 0.375, 0.125, 0.25, -1]);
 });
 
 it("whole numbers of 16 and 24 bits, exactly", () => {

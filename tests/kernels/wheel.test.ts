@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { fourierTables } from "../../src/kernels/fourierTables.js";
 import { kernels } from "../../src/kernels/kernels.js";
+import { leastSquares } from "../../src/statistics/leastSquares.js";
 import { Bench, BYTES, get, near, noise, range } from "./Bench.js";
 
 // Kernels against what they are said to do, written out plainly in 64-bit floats.
@@ -71,16 +72,51 @@ describe("lines that keep time", () => {
     }
   });
 
-  it("Goertzel's recursion: the sums of a series times cosine and sine follow from its last two values", () => {
+  it("by how much sinusoids lessen the sum of squares: least squares of a constant, a cosine and a sine", () => {
     const bench = new Bench();
-    const [count, turn] = [50, 0.37];
-    const series = noise(count, 89);
-    const [pSeries, result] = [bench.put(series), bench.room(2)];
-    kernels().functions.recursion(pSeries, count, 2 * Math.cos(turn), result);
-    const [last, before] = get(result, 2);
-    const sum = (of: (angle: number) => number) =>
-      range(count).reduce((total, m) => total + series[m] * of(turn * m), 0);
-    near([series[0] + Math.cos(turn) * last - before, Math.sin(turn) * last], [sum(Math.cos), sum(Math.sin)]);
+    const [count, step, rate, rateStep] = [50, 0.05, 1.1, 0.4];
+    const plain = noise(count, 89);
+    const mean = plain.reduce((sum, value) => sum + value, 0) / count;
+    const series = plain.map((value) => value - mean);
+    const [pSeries, gains] = [bench.put(series), bench.room(8)];
+    const filled = kernels().functions.sinusoidGains(
+      pSeries,
+      count,
+      step,
+      rate,
+      rateStep,
+      rate + 2.5 * rateStep,
+      0,
+      gains,
+    );
+    expect(filled).toBe(3);
+    const squares = (values: Float64Array) => values.reduce((sum, value) => sum + value * value, 0);
+    for (const i of range(filled)) {
+      const turn = 2 * Math.PI * (rate + i * rateStep) * step;
+      const columns = [() => 1, Math.cos, Math.sin].map((of) => series.map((_, m) => of(turn * m)));
+      const [a, b, c] = leastSquares(columns, series)!;
+      const rest = series.map((value, m) => value - a - b * Math.cos(turn * m) - c * Math.sin(turn * m));
+      near(get(gains + i * BYTES, 1), [squares(series) - squares(rest)]);
+    }
+    kernels().functions.sinusoidGains(pSeries, count, step, rate, rateStep, rate, 1e9, gains);
+    expect(get(gains, 1)).toEqual([Number.NaN]);
+  });
+
+  it("a running integral between its values and beyond them, and means over a turn", () => {
+    const bench = new Bench();
+    // 0, 2, 3 at 0, 0.5 and 1 s: 4 a second, then 2.
+    const [integral, times, result] = [
+      bench.put(Float64Array.of(0, 2, 3)),
+      bench.put(Float64Array.of(-0.25, 0.25, 0.75, 1.5)),
+      bench.room(4),
+    ];
+    kernels().functions.integralsAt(integral, 3, 0.5, times, 4, result);
+    near(get(result, 4), [-1, 1, 2.5, 4]);
+    const values = bench.put(Float64Array.of(1, 2, 4, 8, 16, 32));
+    const means = bench.room(6);
+    kernels().functions.turnMeans(values, 6, 4, means);
+    const [second, third] = [(0.5 + 2 + 4 + 8 + 8) / 4, (1 + 4 + 8 + 16 + 16) / 4];
+    near(get(means, 6), [second, second, second, third, third, third]);
   });
 
   it("one reflection of Burg's method", () => {

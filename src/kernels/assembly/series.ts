@@ -93,3 +93,45 @@ export function meanLogRatio(start: usize, middle: usize, end: usize, count: i32
   }
   return places === 0 ? 0 : sum / <f64>places;
 }
+
+/** Square roots, as 32-bit floats. */
+export function roots(values: usize, count: i32, result: usize): void {
+  for (let i: usize = 0; i < <usize>count; i++) {
+    store<f32>(result + (i << 2), <f32>sqrt<f64>(load<f64>(values + (i << 3))));
+  }
+}
+
+/**
+ * The highest local maximum of a spectrum, of the bins from `first` to the one before `end`, that is no nearer than `guardHz` and
+ * `spread` of its own frequency to a multiple of any of the given ones.
+ *
+ * @returns its bin; -1 for none
+ */
+export function highestApart(
+  density: usize,
+  first: i32,
+  end: i32,
+  binHz: f64,
+  frequencies: usize,
+  frequencyCount: i32,
+  guardHz: f64,
+  spread: f64,
+): i32 {
+  let best: f64 = 0;
+  let bestBin = -1;
+  for (let k = first; k < end; k++) {
+    const at = density + (<usize>k << 3);
+    const value = load<f64>(at);
+    if (value <= best || value < load<f64>(at - 8) || value < load<f64>(at, 8)) continue;
+    const hz = <f64>k * binHz;
+    let away: f64 = Infinity;
+    for (let i: usize = 0; i < <usize>frequencyCount; i++) {
+      const frequency = load<f64>(frequencies + (i << 3));
+      away = min<f64>(away, abs<f64>(hz - max<f64>(1, floor<f64>(hz / frequency + 0.5)) * frequency));
+    }
+    if (away < guardHz + spread * hz) continue;
+    best = value;
+    bestBin = k;
+  }
+  return bestBin;
+}

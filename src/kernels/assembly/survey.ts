@@ -100,3 +100,46 @@ export function firstOutside(samples: usize, start: i32, count: i32, lowest: f32
   }
   return count;
 }
+
+/**
+ * The same over `count` blocks of `length` samples one after another.
+ *
+ * @param powers - filled with the mean square of each block, as f32
+ * @param totals - sums, squares and extremes that those of the blocks are put to
+ */
+export function summariseBlocks(
+  samples: usize,
+  length: i32,
+  count: i32,
+  result: usize,
+  powers: usize,
+  totals: usize,
+): void {
+  for (let b: usize = 0; b < <usize>count; b++) {
+    summarise(samples + ((b * <usize>length) << 2), length, result);
+    store<f32>(powers + (b << 2), <f32>(load<f64>(result, 8) / <f64>length));
+    store<f64>(totals, load<f64>(totals) + load<f64>(result));
+    store<f64>(totals, load<f64>(totals, 8) + load<f64>(result, 8), 8);
+    store<f64>(totals, max<f64>(load<f64>(totals, 16), load<f64>(result, 16)), 16);
+    store<f64>(totals, min<f64>(load<f64>(totals, 24), load<f64>(result, 24)), 24);
+  }
+}
+
+/** The smallest step above 0 from one sample to the next, if below `least`; else `least`. */
+export function smallestStep(samples: usize, count: i32, least: f64): f64 {
+  let before = <f64>load<f32>(samples);
+  for (let i: usize = 1; i < <usize>count; i++) {
+    const value = <f64>load<f32>(samples + (i << 2));
+    const step = abs<f64>(value - before);
+    if (step < least && step > 0) least = step;
+    before = value;
+  }
+  return least;
+}
+
+/** Takes a constant off every sample. */
+export function subtractConstant(samples: usize, count: i32, constant: f64): void {
+  for (let at = samples; at < samples + (<usize>count << 2); at += 4) {
+    store<f32>(at, <f32>(<f64>load<f32>(at) - constant));
+  }
+}

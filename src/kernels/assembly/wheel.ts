@@ -1,6 +1,13 @@
 // Series of pitch and level that a line keeps time with (`wheel/`).
 import { transformReal } from "./fourier";
 
+// @ts-ignore: decorator
+@external("math", "cos")
+declare function cos(angle: f64): f64;
+// @ts-ignore: decorator
+@external("math", "sin")
+declare function sin(angle: f64): f64;
+
 /**
  * Adds the power of a windowed part of a series, times a factor, to bins `firstBin` to `lastBin`.
  *
@@ -113,19 +120,6 @@ export function addPulls(
   }
 }
 
-/** Goertzel's recursion from the last value to the second, `twice` being 2 cos(turn): fills its last and its last but one. */
-export function recursion(values: usize, count: i32, twice: f64, result: usize): void {
-  let last: f64 = 0;
-  let before: f64 = 0;
-  for (let at = values + (<usize>(count - 1) << 3); at > values; at -= 8) {
-    const next = load<f64>(at) + twice * last - before;
-    before = last;
-    last = next;
-  }
-  store<f64>(result, last);
-  store<f64>(result, before, 8);
-}
-
 /**
  * One reflection of Burg's method, of order `k`: of the series run forward and backward, which are written over.
  *
@@ -151,4 +145,79 @@ export function reflect(forward: usize, backward: usize, count: i32, k: i32): f6
     store<f64>(backward + at, b + reflection * a);
   }
   return reflection;
+}
+
+/** A running integral, `hop` seconds from one value to the next, at `count` times: straight between its values and beyond them. */
+export function integralsAt(integral: usize, length: i32, hop: f64, times: usize, count: i32, result: usize): void {
+  for (let at: usize = 0; at < <usize>count << 3; at += 8) {
+    const place = load<f64>(times + at) / hop;
+    const index = max<i32>(0, min<i32>(length - 2, <i32>floor<f64>(place)));
+    const from = integral + (<usize>index << 3);
+    const value = load<f64>(from);
+    store<f64>(result + at, value + (place - <f64>index) * (load<f64>(from, 8) - value));
+  }
+}
+
+/** For each value, the mean over the `places` around it (half of the first and of the one after the last), or over the nearest that fit. */
+export function turnMeans(values: usize, count: i32, places: i32, means: usize): void {
+  const half = places >> 1;
+  for (let i = 0; i < count; i++) {
+    const middle = min<i32>(count - 1 - half, max<i32>(half, i));
+    const first = values + (<usize>(middle - half) << 3);
+    let sum = (load<f64>(first) + load<f64>(first + (<usize>places << 3))) / 2;
+    for (let j: usize = 1; j < <usize>places; j++) sum += load<f64>(first + (j << 3));
+    store<f64>(means + (<usize>i << 3), sum / <f64>places);
+  }
+}
+
+/**
+ * By how much a sinusoid of each rate lessens the sum of squares of a series of mean 0, its own mean fitted along with it. Sums
+ * of cosines and sines are geometric series; the products with the values follow from Goertzel's recursion.
+ *
+ * @param rate - of the first, in hertz; from one to the next `rateStep` more, up to `lastRate`
+ * @param least - where the determinant is no larger, not a number
+ * @returns how many gains were filled
+ */
+export function sinusoidGains(
+  values: usize,
+  count: i32,
+  stepSeconds: f64,
+  rate: f64,
+  rateStep: f64,
+  lastRate: f64,
+  least: f64,
+  gains: usize,
+): i32 {
+  const length = <f64>count;
+  let filled = 0;
+  for (; rate <= lastRate; rate += rateStep) {
+    const turn = 2 * Math.PI * rate * stepSeconds;
+    const scale = sin((length * turn) / 2) / sin(turn / 2);
+    const angle = ((length - 1) * turn) / 2;
+    const sumCosine = scale * cos(angle);
+    const sumSine = scale * sin(angle);
+    const scaleTwice = sin((length * 2 * turn) / 2) / sin((2 * turn) / 2);
+    const angleTwice = ((length - 1) * 2 * turn) / 2;
+    const cosineCosine = (length + scaleTwice * cos(angleTwice)) / 2;
+    const cosineSine = (scaleTwice * sin(angleTwice)) / 2;
+    const twice = 2 * cos(turn);
+    let last: f64 = 0;
+    let before: f64 = 0;
+    for (let at = values + (<usize>(count - 1) << 3); at > values; at -= 8) {
+      const next = load<f64>(at) + twice * last - before;
+      before = last;
+      last = next;
+    }
+    const valueCosine = load<f64>(values) + (twice / 2) * last - before;
+    const valueSine = sin(turn) * last;
+    const a = cosineCosine - (sumCosine * sumCosine) / length;
+    const b = cosineSine - (sumCosine * sumSine) / length;
+    const c = length - cosineCosine - (sumSine * sumSine) / length;
+    const determinant = a * c - b * b;
+    const gain =
+      (c * valueCosine * valueCosine - 2 * b * valueCosine * valueSine + a * valueSine * valueSine) / determinant;
+    store<f64>(gains + (<usize>filled << 3), determinant > least ? gain : NaN);
+    filled++;
+  }
+  return filled;
 }
