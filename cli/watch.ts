@@ -1,5 +1,4 @@
 import type { Server } from "node:http";
-import { setFlagsFromString } from "node:v8";
 import { MessageChannel, Worker } from "node:worker_threads";
 import { exitCodes } from "./exitCodes.js";
 import type { DecodeReply, DecodeRequest, ServeRequest, WorkerSetup, WorkMessage } from "./ThreadMessages.js";
@@ -8,11 +7,6 @@ import { YOUNG_MEGABYTES } from "./watcher.js";
 
 /** What a shell makes of Ctrl-C. */
 const INTERRUPTED = 130;
-/**
- * How much of a function runs, in bytes of its code, before the optimising compiler takes it: four times what is usual. What is
- * hot is in the kernels already, and compiling the rest took a third of the time of a take of two minutes.
- */
-const COMPILE_LATER = "--interrupt-budget=528000";
 /** Between two looks whether a file has been written to its end. */
 const LOOK_MS = 5;
 
@@ -57,7 +51,6 @@ export function watch(main: URL): void {
   });
   process.stderr.on("error", () => {});
 
-  setFlagsFromString(COMPILE_LATER);
   const worker = new Worker(main, {
     workerData: setup,
     transferList: [port2],

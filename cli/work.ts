@@ -1,4 +1,5 @@
 import { parentPort } from "node:worker_threads";
+import { compileLater } from "./compileLater.js";
 import { runProgram } from "./program.js";
 import type { TextSink } from "./Terminal.js";
 import type { WorkerSetup, WorkMessage } from "./ThreadMessages.js";
@@ -11,10 +12,9 @@ export async function work({ args, stdout, stderr, colour }: WorkerSetup): Promi
     write: (text) => tell({ kind: "text", to, text }),
   });
   const wantsPage = args.some((arg) => arg === "--html" || arg.startsWith("--html="));
-  const exitCode = runProgram(
-    args,
-    { stdout: sink("stdout", stdout), stderr: sink("stderr", stderr), colour },
-    wantsPage ? await import("../src/pages.js") : null,
-  );
+  const pages = wantsPage ? await import("../src/pages.js") : null;
+  compileLater();
+  const terminal = { stdout: sink("stdout", stdout), stderr: sink("stderr", stderr), colour };
+  const exitCode = runProgram(args, terminal, pages);
   tell({ kind: "done", exitCode });
 }
