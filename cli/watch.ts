@@ -39,6 +39,7 @@ export function watch(main: URL): void {
   let exitCode: number = exitCodes.done;
   let isOutputLost = false;
   let server: Server | null = null;
+  let isServing = false;
 
   // A reader that stops early (`| head`) is no fault; a full disk is. The files that were asked for are still written.
   process.stdout.on("error", (error: NodeJS.ErrnoException) => {
@@ -69,8 +70,8 @@ export function watch(main: URL): void {
   worker.on("error", (error: NodeJS.ErrnoException) => {
     void import("./faultSentence.js").then(({ faultSentence }) => {
       process.stderr.write(`gurdybench: ${faultSentence(error)}\n`);
+      end(exitCodes.noTakeUsable);
     });
-    end(exitCodes.noTakeUsable);
   });
   worker.on("exit", () => port1.close());
   for (const [signal, code] of [
@@ -84,9 +85,21 @@ export function watch(main: URL): void {
   function end(code: number): void {
     if (exitCode === exitCodes.done) exitCode = code;
     process.exitCode = exitCode;
+    if (!isServing) leave();
+  }
+
+  /** Ends once all is written. To wait until the other thread's memory is taken apart would cost a twentieth of a short take's time. */
+  function leave(): void {
+    let unwritten = 2;
+    const written = () => {
+      unwritten--;
+      if (unwritten === 0) process.exit();
+    };
+    for (const stream of [process.stdout, process.stderr]) stream.write("", written);
   }
 
   async function serve(request: ServeRequest): Promise<void> {
+    isServing = true;
     const { servePage } = await import("./servePage.js");
     server = servePage(request, {
       say: (text) => process.stdout.write(text),

@@ -41,23 +41,35 @@ export function openFile(path: string): OpenFile {
   });
 }
 
-/** What a descriptor stands for, as bytes read in pieces; a file that ends earlier than it did is told as changed. */
+/**
+ * What a descriptor stands for, as bytes read in pieces, each into the memory of the one before; a file that ends earlier than it
+ * did is told as changed.
+ */
 export function descriptorSource(descriptor: number, sizeBytes: number): ByteSource {
+  let memory = new Uint8Array(0);
   return {
     sizeBytes,
-    read: (offset, length) =>
-      reading(() => readPiece(descriptor, offset, Math.max(0, Math.min(length, sizeBytes - offset)))),
+    read: (offset, length) => {
+      const count = Math.max(0, Math.min(length, sizeBytes - offset));
+      if (memory.length < count) memory = new Uint8Array(count);
+      const piece = memory.subarray(0, count);
+      reading(() => fill(piece, descriptor, offset));
+      return piece;
+    },
   };
 }
 
 /** Bytes from a place in a file; one that ends before is told as changed. */
 export function readPiece(descriptor: number, offset: number, length: number): Uint8Array {
   const bytes = new Uint8Array(length);
-  let done = 0;
-  while (done < length) {
-    const count = readSync(descriptor, bytes, done, length - done, offset + done);
+  fill(bytes, descriptor, offset);
+  return bytes;
+}
+
+function fill(bytes: Uint8Array, descriptor: number, offset: number): void {
+  for (let done = 0; done < bytes.length; ) {
+    const count = readSync(descriptor, bytes, done, bytes.length - done, offset + done);
     if (count === 0) throw unusable("changed");
     done += count;
   }
-  return bytes;
 }
