@@ -32,7 +32,7 @@ export interface KernelFunctions {
     imaginary: number,
   ): void;
   turnFrames(real: number, imaginary: number, phasors: number, count: number): void;
-  multiplyPhasors(phasors: number, others: number, count: number): void;
+  phasorPowers(phasors: number, start: number, count: number, rows: number, powers: number): void;
   summarise(samples: number, count: number, result: number): void;
   productSum(first: number, second: number, count: number): number;
   firstOutside(samples: number, start: number, count: number, lowest: number, highest: number): number;

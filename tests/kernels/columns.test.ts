@@ -104,14 +104,19 @@ describe("columns of a partial", () => {
       get(pb, count),
       range(count).map((m) => a[m] * phasors[2 * m + 1] + b[m] * phasors[2 * m]),
     );
-    kernels().functions.multiplyPhasors(pPhasors, pOther, count);
-    near(
-      get(pPhasors, 2 * count),
+    const rows = 3;
+    const powers = bench.room(2 * count * rows);
+    kernels().functions.phasorPowers(pPhasors, pOther, count, rows, powers);
+    const times = (values: readonly number[]) =>
       range(count).flatMap((m) => [
-        phasors[2 * m] * other[2 * m] - phasors[2 * m + 1] * other[2 * m + 1],
-        phasors[2 * m] * other[2 * m + 1] + phasors[2 * m + 1] * other[2 * m],
-      ]),
-    );
+        phasors[2 * m] * values[2 * m] - phasors[2 * m + 1] * values[2 * m + 1],
+        phasors[2 * m] * values[2 * m + 1] + phasors[2 * m + 1] * values[2 * m],
+      ]);
+    near(get(powers, 2 * count * rows), [
+      ...times(other),
+      ...times(times(other)),
+      ...times(times(times(other))),
+    ]);
   });
 });
 

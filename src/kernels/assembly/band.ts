@@ -74,15 +74,23 @@ export function turnFrames(real: usize, imaginary: usize, phasors: usize, count:
   }
 }
 
-/** Products of two series of phasors, both interleaved; the first is written over. */
-export function multiplyPhasors(phasors: usize, others: usize, count: i32): void {
-  const end: usize = <usize>count << 4;
+/**
+ * Powers of a series of phasors (interleaved): row r of `powers` is `start` times the r + 1st power.
+ *
+ * @param rows - how many
+ */
+export function phasorPowers(phasors: usize, start: usize, count: i32, rows: i32, powers: usize): void {
+  const bytes: usize = <usize>count << 4;
   const minusBelow = f64x2(-1, 1);
-  for (let at: usize = 0; at < end; at += 16) {
-    const value = v128.load(phasors + at);
-    const turned = f64x2.mul(v128.shuffle<f64>(value, value, 1, 0), minusBelow);
-    const real = v128.load64_splat(others + at);
-    const imaginary = v128.load64_splat(others + at, 8);
-    v128.store(phasors + at, f64x2.add(f64x2.mul(value, real), f64x2.mul(turned, imaginary)));
+  for (let row = 0; row < rows; row++) {
+    const to = powers + <usize>row * bytes;
+    for (let at: usize = 0; at < bytes; at += 16) {
+      const value = v128.load(start + at);
+      const turned = f64x2.mul(v128.shuffle<f64>(value, value, 1, 0), minusBelow);
+      const real = v128.load64_splat(phasors + at);
+      const imaginary = v128.load64_splat(phasors + at, 8);
+      v128.store(to + at, f64x2.add(f64x2.mul(value, real), f64x2.mul(turned, imaginary)));
+    }
+    start = to;
   }
 }

@@ -1,4 +1,4 @@
-export { cutBand, multiplyPhasors, turnFrames } from "./band";
+export { cutBand, phasorPowers, turnFrames } from "./band";
 export { addEquations, innerProduct, neighbourColumn, restEnergy, solveColumns, takeOut } from "./columns";
 export { addFramePowers, addScaled, addSizes, energy, frameSums, gainSums, leastShare, phasorSums, strayEnergy, turnsOfCycles, unwrap } from "./courses";
 export { decimate } from "./decimation";

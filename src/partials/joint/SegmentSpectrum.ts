@@ -7,6 +7,7 @@ import { sharedFft } from "../../signal/sharedFft.js";
 import type { AnalysisSegment } from "../AnalysisSegment.js";
 import type { FrameGrid } from "../FrameGrid.js";
 import type { ComplexFrames } from "./ComplexFrames.js";
+import { FrameMemory } from "./FrameMemory.js";
 
 /** Frames come at this rate or up to twice as often: fast enough for the swing of a high partial. */
 const LEAST_FRAME_RATE_HZ = 60;
@@ -29,6 +30,8 @@ export class SegmentSpectrum {
   readonly grid: FrameGrid;
   /** A line this close to a partial is in its frames as it is. */
   readonly flatHz: number;
+  /** Where its frames are kept, and those that are turned from them. */
+  readonly memory = new FrameMemory();
   private readonly spectrum: Float64Array;
   private readonly size: number;
   private readonly binHz: number;
@@ -87,10 +90,8 @@ export class SegmentSpectrum {
     // biome-ignore format: arguments of a kernel
     functions.cutBand(band, band + bytes, band + 2 * bytes, factors, frameSize, scale, binHz, restHz, this.flatHz, 0.5 / grid.hopSeconds, Math.cos(angle), Math.sin(angle), firstFrame, grid.count, real, imaginary);
     const first = real / VALUE_BYTES;
-    return {
-      real: f64.slice(first, first + grid.count),
-      imaginary: f64.slice(first + grid.count, first + 2 * grid.count),
-    };
+    const kept = this.memory.keep(f64.subarray(first, first + 2 * grid.count));
+    return { real: kept.subarray(0, grid.count), imaginary: kept.subarray(grid.count) };
   }
 
   /** Copies bins into the kernels' memory; those that the spectrum doesn't have, and that of 0 Hz, are 0. */
