@@ -22,9 +22,6 @@ export interface KnockCase {
   readonly logPrior: (frame: number) => number;
 }
 
-/** What is likely, in frames: 2.5, 50 and 97.5 %. */
-export type LikelyKnock = readonly [earliest: number, middle: number, latest: number];
-
 /** A knock counts from half the amplitude of the usual one; the frames' own overlap adds half a decibel to a lone knock's power. */
 export const LOUD_ENOUGH_DB = 10 * Math.log10(0.28);
 /** What one knock may differ from what the course makes of it, decibels (a standard deviation), from takes with known knocks. */
@@ -35,15 +32,23 @@ const WEAK_SHARE = 0.5;
 const INDEPENDENT_SHARE = 0.65;
 /** Of a knock the height comes so many frames after its begin. */
 const KNOCK_FRAMES = 5;
-const LEAST_CHANCE = 1e-4;
-const TAIL = 0.025;
+const LEAST_CHANCE = 3e-4;
+/** The buzz of the stroke before may go on into what is looked at: the chance beforehand of each period to be its last, against none. */
+const RINGING_CHANCE = 0.1;
+/** Silence of two periods, at least, parts it from the first knock. */
+const LEAST_SILENT_PERIODS = 2;
 
 /**
  * Where the first knock lies that is loud enough. Each moment is weighed by: how likely the periods before it are as silence (shortly
  * before it also as knocks too weak to count), the periods after it as buzz, and the knock at it as a loud one. Periods, not frames, are
  * what is independent: a knock that is left out leaves one period empty.
+ *
+ * Where the stroke before ends may not be known; so the periods before may begin with its buzz, and end in silence, too (all places of that
+ * end together, each by its chance).
+ *
+ * @returns logarithm of the chance of each frame from `earliest` to before `latest`, in any unit; one at least
  */
-export function likelyKnock(known: KnockCase): LikelyKnock {
+export function likelyKnock(known: KnockCase): number[] {
   const { course, peaks, period, chances, from, to, earliest, latest } = known;
   const spreadDb = Math.hypot(KNOCK_DB, known.spreadDb);
   const loud = (levelDb: number) => normalCumulative((levelDb - LOUD_ENOUGH_DB) / spreadDb);
@@ -55,27 +60,33 @@ export function likelyKnock(known: KnockCase): LikelyKnock {
   );
   const buzz = chances.buzz.map(Math.log);
   const attackPeriods = Math.max(1, Math.round(known.attack / period));
-  const logs = Array.from({ length: Math.max(1, latest - earliest) }, (_, i) => {
+  return Array.from({ length: Math.max(1, latest - earliest) }, (_, i) => {
     const at = earliest + i;
     const height = highest(at, Math.min(course.length, at + KNOCK_FRAMES));
     const knock = Math.log(loud(10 * Math.log10(Math.max(1e-6, height))) + LEAST_CHANCE);
-    return INDEPENDENT_SHARE * (before(at) + after(at)) + knock + known.logPrior(at);
+    return before(at) + INDEPENDENT_SHARE * after(at) + knock + known.logPrior(at);
   });
-  const top = Math.max(...logs);
-  const shares = logs.map((value) => Math.exp(value - top));
-  const total = shares.reduce((sum, share) => sum + share, 0);
-  return [quantile(TAIL), quantile(0.5), quantile(1 - TAIL)];
 
   function before(at: number): number {
-    let sum = 0;
-    let nth = 0;
+    const silences: number[] = [];
+    const buzzes: number[] = [];
     for (let last = at; last > from; last -= period) {
       const first = Math.max(from, last - period);
       const level = last - first === period ? peaks[first] : levelIndex(highest(first, last));
-      sum += ((last - first) / period) * (nth < attackPeriods ? attack : silence)[level];
-      nth++;
+      const share = (INDEPENDENT_SHARE * (last - first)) / period;
+      silences.push(share * (silences.length < attackPeriods ? attack : silence)[level]);
+      buzzes.push(share * buzz[level]);
     }
-    return sum;
+    // From the earliest on: buzz up to some period, silence from there.
+    const silent = silences.reduce((sum, value) => sum + value, 0);
+    let now = silent;
+    const ways = [silent];
+    for (let n = silences.length - 1; n >= LEAST_SILENT_PERIODS; n--) {
+      now += buzzes[n] - silences[n];
+      ways.push(now + Math.log(RINGING_CHANCE));
+    }
+    const top = Math.max(...ways);
+    return top + Math.log(ways.reduce((sum, way) => sum + Math.exp(way - top), 0));
   }
 
   function after(at: number): number {
@@ -92,14 +103,5 @@ export function likelyKnock(known: KnockCase): LikelyKnock {
     let value = Number.NEGATIVE_INFINITY;
     for (let k = first; k < last; k++) value = Math.max(value, course[k]);
     return value;
-  }
-
-  function quantile(share: number): number {
-    let sum = 0;
-    for (const [i, value] of shares.entries()) {
-      sum += value;
-      if (sum >= share * total) return earliest + i;
-    }
-    return Math.max(earliest, latest - 1);
   }
 }

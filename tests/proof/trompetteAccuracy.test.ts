@@ -7,7 +7,7 @@ import { matchStrokes } from "../trompette/matchStrokes.js";
 import { randomPlan } from "../trompette/randomTake.js";
 import { trompetteTake } from "../trompette/trompetteTake.js";
 
-/** Seeds of trials lie below 100, from 5000 to 8000, from 40,000 to 61,000 and from 310,000 to 321,000. */
+/** Seeds of trials lie below 100, from 5000 to 8000, from 40,000 to 61,000, from 310,000 to 341,000 and from 610,000 to 616,000. */
 const FIRST_SEED = 20_000;
 
 interface Row {
@@ -17,12 +17,13 @@ interface Row {
 }
 
 /**
- * The bar, for every kind of buzz: what is said to be known to 10 ms is, but for a few. On other takes that no trial used 1 of 2,076
- * was not alone, and 3 of 2,043 over drones; so more than 4 of the 1,500 and of the 400 here would come by chance once in 1,000 runs.
+ * The bar, for every kind of buzz: what is said to be known to 10 ms is. On other takes that no trial used 1 of 8,024 was not alone, and 1
+ * of 5,800 over drones: of the 1,500 and the 800 here one may be, two would come by chance once in 50 runs. One in ten is said not to be
+ * known so well on those takes, whole takes that are faint among them.
  */
 function expectTold(rows: readonly Row[]): void {
   const told = rows.filter(({ withinMs }) => withinMs <= 10);
-  expect(told.filter(({ errorMs }) => errorMs > 10).length).toBeLessThanOrEqual(4);
+  expect(told.filter(({ errorMs }) => errorMs > 10).length).toBeLessThanOrEqual(1);
   expect(told.length / rows.length).toBeGreaterThan(0.85);
 }
 
@@ -92,14 +93,8 @@ describe("strokes of the trompette against known onsets", () => {
         `strength, dB: median ${quantile(strength, 0.5).toFixed(1)}, ${quantile(strength, 0.025).toFixed(1)} to ${quantile(strength, 0.975).toFixed(1)}`,
     );
     expectTold(rows);
-    // As loud as a player would call a buzz: the bar without exception where it is said to be known.
-    const easyTold = rows.filter(({ isEasy, withinMs }) => isEasy && withinMs <= 10);
-    expect(
-      quantile(
-        easyTold.map(({ errorMs }) => errorMs),
-        1,
-      ),
-    ).toBeLessThan(10);
+    // As loud as a player would call a buzz, and not irregular: the bar for each, also for those told as about.
+    expect(quantile(easy, 1)).toBeLessThan(10);
     expect(quantile(all, 0.5)).toBeLessThan(2.5);
     expect(quantile(all, 0.95)).toBeLessThan(10);
     // What is stated holds in 95 of 100; that of 2,000 strokes in takes of some 20 alike is known to about 2.
@@ -117,8 +112,8 @@ describe("strokes of the trompette against known onsets", () => {
     expect(counts.dropsHeld / counts.drops).toBeGreaterThan(0.8);
   });
 
-  it("over one drone or two: 30 takes", () => {
-    const takes = 30;
+  it("over one drone or two: 60 takes", () => {
+    const takes = 60;
     const { rows, counts } = measure(takes, true, FIRST_SEED + 1000);
     const easy = rows.filter(({ isEasy }) => isEasy).map(({ errorMs }) => errorMs);
     console.log(
@@ -126,6 +121,7 @@ describe("strokes of the trompette against known onsets", () => {
         `onset error, ms, knocks and noise above -10 dB (${easy.length}): 95 % ${quantile(easy, 0.95).toFixed(1)}, worst ${quantile(easy, 1).toFixed(1)}`,
     );
     expect(quantile(easy, 0.95)).toBeLessThan(6);
+    expect(quantile(easy, 1)).toBeLessThan(10);
     expectTold(rows);
     expect(rows.filter(({ errorMs, withinMs }) => errorMs <= withinMs).length / rows.length).toBeGreaterThan(
       0.9,

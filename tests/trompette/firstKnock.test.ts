@@ -6,6 +6,7 @@ import { heardOnsets } from "../../src/trompette/heardOnsets.js";
 import { knockHeights } from "../../src/trompette/knockHeights.js";
 import { likelyKnock } from "../../src/trompette/likelyKnock.js";
 import { levelIndex, periodPeaks } from "../../src/trompette/periodPeaks.js";
+import { placedKnock } from "../../src/trompette/placedKnock.js";
 import type { BuzzKind } from "./buzzCarrier.js";
 import { trompetteTake } from "./trompetteTake.js";
 
@@ -70,8 +71,8 @@ describe("likelyKnock", () => {
   const usual = peaksOf(knocks(1, 1, 0, 1, 1, 0, 1, 1, 0, 1));
   const twenty = <T>(one: T) => new Array<T>(20).fill(one);
   const chances = periodPeaks(twenty(usual), twenty([0, 40] as const), twenty([60, 190] as const), PERIOD);
-  const likely = (course: Float64Array) =>
-    likelyKnock({
+  const likely = (course: Float64Array) => {
+    const logs = likelyKnock({
       course,
       peaks: peaksOf(course),
       period: PERIOD,
@@ -84,6 +85,9 @@ describe("likelyKnock", () => {
       attack: 18,
       logPrior: () => 0,
     });
+    const { earliest, middle, latest } = placedKnock(logs, 20, 19, 0.02);
+    return [earliest, middle, latest];
+  };
 
   it("is the first knock that is as strong as usual", () => {
     for (const first of [0.9, 1, 1.2]) {
@@ -108,6 +112,63 @@ describe("likelyKnock", () => {
   it("takes a first knock for the first, though the next one or two are left out", () => {
     const [, middle] = likely(knocks(1, 0, 0, 1, 1, 1, 1, 1, 1));
     expect(middle).toBeLessThanOrEqual(62);
+  });
+});
+
+describe("likelyKnock after a stroke whose end is not known", () => {
+  const peaksOf = (course: Float64Array) =>
+    Uint8Array.from(course, (_, k) => levelIndex(Math.max(...course.subarray(k, k + PERIOD))));
+  const twenty = <T>(one: T) => new Array<T>(20).fill(one);
+  const usual = peaksOf(knocks(...even()));
+  const chances = periodPeaks(twenty(usual), twenty([0, 40] as const), twenty([60, 190] as const), PERIOD);
+
+  it("does not take the gap between two strokes for part of a buzz", () => {
+    // Knocks of the stroke before at 60 and 75, three periods of silence, the first knock of this one at 135.
+    const course = knocks(1, 1, 0, 0, 0, 1, 1, 1, 1, 1);
+    const logs = likelyKnock({
+      course,
+      peaks: peaksOf(course),
+      period: PERIOD,
+      chances,
+      spreadDb: 0.5,
+      from: 55,
+      earliest: 57,
+      latest: 150,
+      to: 210,
+      attack: 18,
+      logPrior: () => 0,
+    });
+    const { middle, earliest } = placedKnock(logs, 57, 19, 0.02);
+    expect(Math.abs(middle - 135)).toBeLessThanOrEqual(5);
+    expect(earliest).toBeGreaterThan(120);
+  });
+});
+
+describe("placedKnock", () => {
+  /** Chances at some frames, very little elsewhere. */
+  const logsOf = (chances: Readonly<Record<number, number>>) =>
+    Array.from({ length: 100 }, (_, i) => Math.log(chances[i] ?? 1e-9));
+
+  it("is the middle of one likely place, known to a frame or two", () => {
+    const placed = placedKnock(logsOf({ 39: 0.2, 40: 0.6, 41: 0.2 }), 10, 19, 0.02);
+    expect(placed).toMatchObject({ earliest: 49, middle: 50, latest: 51, at: 50 });
+    expect(placed.cautiousReach).toBeLessThanOrEqual(2);
+  });
+
+  it("is never between two rivals farther apart than the reach, but at the likelier one, and tells of the other", () => {
+    const { at, cautiousReach } = placedKnock(logsOf({ 20: 0.6, 70: 0.4 }), 0, 19, 0.02);
+    expect(at).toBe(20);
+    expect(cautiousReach).toBe(50);
+    // Between three, the pair within reach of each other holds more than the likeliest alone.
+    const pair = placedKnock(logsOf({ 20: 0.4, 60: 0.3, 70: 0.3 }), 0, 19, 0.02).at;
+    expect(pair).toBeGreaterThanOrEqual(51);
+    expect(pair).toBeLessThanOrEqual(79);
+  });
+
+  it("tells of a rival of 1 in 1,000, whose chance is the root of that to a cautious mind, and not of 1 in 100,000", () => {
+    // Roots: 0.0316 and 0.00316 of about 1; 0.02 may be left out.
+    expect(placedKnock(logsOf({ 20: 1, 70: 1e-3 }), 0, 19, 0.02).cautiousReach).toBe(50);
+    expect(placedKnock(logsOf({ 20: 1, 70: 1e-5 }), 0, 19, 0.02).cautiousReach).toBeLessThan(19);
   });
 });
 
