@@ -1,5 +1,7 @@
+import { addScaled } from "../signal/addScaled.js";
 import { hannWindow } from "../signal/hannWindow.js";
 import { median } from "../signal/median.js";
+import { totalOf } from "../signal/totalOf.js";
 import { WindowedPower } from "../signal/WindowedPower.js";
 
 /** Power spectra of several stretches, averaged; power mean of the channels. */
@@ -89,7 +91,7 @@ function windowCount(length: number, size: number): number {
 }
 
 function addTo(sum: Float64Array, window: WindowSpectrum): void {
-  for (let b = 0; b < sum.length; b++) sum[b] += window.density[b];
+  addScaled(sum, window.density, 1);
 }
 
 /** A function that measures the first `length` samples from `start`, zero-padded to `size`. */
@@ -102,9 +104,9 @@ function spectrumOf(size: number, rateHz: number) {
     const scale = 2 / (rateHz * 0.375 * used * channels.length);
     const powers = new WindowedPower(size, taper);
     for (const channel of channels) powers.add(channel, start);
-    const density = powers.sums.subarray(0, size / 2).map((power) => power * scale);
-    let power = 0;
-    for (let b = Math.ceil((POWER_FROM_HZ * size) / rateHz); b < density.length; b++) power += density[b];
+    const density = new Float64Array(size / 2);
+    addScaled(density, powers.sums.subarray(0, size / 2), scale);
+    const power = totalOf(density.subarray(Math.ceil((POWER_FROM_HZ * size) / rateHz)));
     return { density, power };
   };
 }

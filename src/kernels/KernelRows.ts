@@ -42,6 +42,12 @@ export class KernelRows {
     return kernels().f64.slice(from, from + count);
   }
 
+  /** Copies the first values of a row into others, as many as these are. */
+  read(row: number, into: Float64Array): void {
+    const from = this.first + row * this.stride;
+    into.set(kernels().f64.subarray(from, from + into.length));
+  }
+
   /** One value of a row. */
   value(row: number, index: number): number {
     return kernels().f64[this.first + row * this.stride + index];

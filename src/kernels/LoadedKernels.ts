@@ -344,6 +344,30 @@ export interface KernelFunctions {
   /** 1 where the matrix is positive definite, else 0. */
   cholesky(matrix: number, size: number, factor: number): number;
   forwardSolve(factor: number, size: number, column: number): void;
+  makeFactors(size: number, factors: number, turns: number): void;
+  backSolve(factor: number, size: number, column: number): void;
+  total(values: number, count: number): number;
+  toShares(values: number, count: number, least: number, most: number): void;
+  pathPhase(
+    knots: number,
+    knotCount: number,
+    knotSeconds: number,
+    rateHz: number,
+    zeroSeconds: number,
+    stepSeconds: number,
+    count: number,
+    phase: number,
+  ): void;
+  waves(phase: number, harmonic: number, count: number, cosine: number, sine: number): void;
+  crossings(
+    phase: number,
+    count: number,
+    cell: number,
+    from: number,
+    to: number,
+    stepSeconds: number,
+    times: number,
+  ): void;
 }
 
 /** The kernels and the memory that they work in. */

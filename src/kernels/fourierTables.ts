@@ -1,4 +1,6 @@
-import { keepValues } from "./keepValues.js";
+import { kernels } from "./kernels.js";
+
+const COMPLEX_BYTES = 2 * Float64Array.BYTES_PER_ELEMENT;
 
 /** Where the tables of a transform lie in the kernels' memory. */
 export interface FourierTables {
@@ -14,32 +16,12 @@ const tables = new Map<number, FourierTables>();
 export function fourierTables(size: number): FourierTables {
   const known = tables.get(size);
   if (known !== undefined) return known;
-  const made = { factors: keepValues(factorsOf(size)), turns: keepValues(turnsOf(size)) };
+  const { allocate, functions } = kernels();
+  // A step of radix 4 has a quarter as many entries as values, three factors each: all of them together as many as there are values.
+  const factors = allocate(size * COMPLEX_BYTES);
+  const turns = allocate((size / 2 + 1) * COMPLEX_BYTES);
+  functions.makeFactors(size, factors, turns);
+  const made = { factors, turns };
   tables.set(size, made);
   return made;
-}
-
-function factorsOf(size: number): Float64Array {
-  // A step of radix 4 has a quarter as many entries as values: a third of the size in all.
-  const values = new Float64Array(2 * size);
-  let next = 0;
-  for (let left = size; left >= 4; left /= 4) {
-    for (let p = 0; p < left / 4; p++) {
-      for (let j = 1; j <= 3; j++) {
-        const angle = (-2 * Math.PI * p * j) / left;
-        values[next++] = Math.cos(angle);
-        values[next++] = Math.sin(angle);
-      }
-    }
-  }
-  return values;
-}
-
-function turnsOf(size: number): Float64Array {
-  const values = new Float64Array(size + 2);
-  for (let k = 0; k <= size / 2; k++) {
-    values[2 * k] = Math.cos((Math.PI * k) / size);
-    values[2 * k + 1] = -Math.sin((Math.PI * k) / size);
-  }
-  return values;
 }

@@ -16,18 +16,20 @@ export function noiseBetweenPartials(
   number: number,
 ): number | null {
   const guardHz = Math.max(0.3 * frequencyHz, (MAIN_LOBE_BINS + 1) * spectrum.binHz);
-  const values: number[] = [];
-  for (const side of [number - 1, number]) {
+  // Far from a high string's partials the noise may be another than beside them.
+  const reach = Math.ceil((150 + guardHz) / spectrum.binHz);
+  const partialBin = (number * frequencyHz) / spectrum.binHz;
+  const [below, above] = [number - 1, number].map((side) => {
     const from = Math.ceil((Math.max(side * frequencyHz, 20) + guardHz) / spectrum.binHz);
     const to = Math.floor(((side + 1) * frequencyHz - guardHz) / spectrum.binHz);
-    // Far from a high string's partials the noise may be another than beside them.
-    const reach = Math.ceil((150 + guardHz) / spectrum.binHz);
-    const partialBin = (number * frequencyHz) / spectrum.binHz;
-    for (let k = Math.max(from, 0); k <= Math.min(to, spectrum.density.length - 1); k++) {
-      if (Math.abs(k - partialBin) <= reach) values.push(spectrum.density[k]);
-    }
-  }
-  if (values.length === 0) return null;
+    const first = Math.max(from, 0, Math.ceil(partialBin - reach));
+    const last = Math.min(to, spectrum.density.length - 1, Math.floor(partialBin + reach));
+    return spectrum.density.subarray(first, Math.max(first, last + 1));
+  });
+  if (below.length + above.length === 0) return null;
+  const values = new Float64Array(below.length + above.length);
+  values.set(below);
+  values.set(above, below.length);
   const freedom = 2 * Math.max(1, spectrum.segmentCount * 0.75);
   return median(values) / (1 - 2 / (9 * freedom)) ** 3;
 }

@@ -63,9 +63,9 @@ export function trackPitch(
     for (let frame = from + 1; frame < to; frame++) {
       if (!Number.isNaN(frequencyHz[frame])) continue;
       const share = (frame - from) / (to - from);
-      for (const values of [frequencyHz, clarity, levelDb]) {
-        values[frame] = values[from] + share * (values[to] - values[from]);
-      }
+      frequencyHz[frame] = frequencyHz[from] + share * (frequencyHz[to] - frequencyHz[from]);
+      clarity[frame] = clarity[from] + share * (clarity[to] - clarity[from]);
+      levelDb[frame] = levelDb[from] + share * (levelDb[to] - levelDb[from]);
     }
   };
 

@@ -1,3 +1,4 @@
+import { addScaled } from "./addScaled.js";
 import { blackmanHarrisWindow } from "./blackmanHarrisWindow.js";
 import { WindowedPower } from "./WindowedPower.js";
 
@@ -50,9 +51,11 @@ export function averageSpectrum(samples: Float32Array, sampleRateHz: number, siz
     segmentCount++;
   }
   const scale = segmentCount === 0 ? 0 : 4 / (sampleRateHz * sumOfSquares * segmentCount);
+  const density = new Float64Array(powers.sums.length);
+  addScaled(density, powers.sums, scale);
   return {
     binHz: sampleRateHz / size,
-    density: powers.sums.map((value) => value * scale),
+    density,
     noiseBandwidthHz: (sampleRateHz * sumOfSquares) / (sum * sum),
     segmentCount,
   };

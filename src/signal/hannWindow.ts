@@ -1,4 +1,12 @@
-/** Periodic Hann window of `size` points (Harris 1978), 0 at its first point and 1 in the middle. */
+const known = new Map<number, Float64Array>();
+
+/** Periodic Hann window of `size` points (Harris 1978), 0 at its first point and 1 in the middle. The same array each time: not to be changed. */
 export function hannWindow(size: number): Float64Array {
-  return Float64Array.from({ length: size }, (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / size));
+  let window = known.get(size);
+  if (window === undefined) {
+    window = new Float64Array(size);
+    for (let i = 0; i < size; i++) window[i] = 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / size);
+    known.set(size, window);
+  }
+  return window;
 }

@@ -1,3 +1,5 @@
+const known = new Map<string, Float64Array>();
+
 /**
  * Taps of a linear-phase low-pass filter by the Kaiser window method (Kaiser 1974; formulas as in Oppenheim & Schafer,
  * Discrete-Time Signal Processing; from memory). Gain 1 at 0 Hz.
@@ -5,7 +7,7 @@
  * @param passHz - up to here the gain is 1 within the ripple that `attenuationDb` allows
  * @param stopHz - from here on everything is `attenuationDb` down
  * @param attenuationDb - 60 to 120
- * @returns an odd number of taps, symmetric
+ * @returns an odd number of taps, symmetric; the same array each time, not to be changed
  */
 export function lowPassTaps(
   passHz: number,
@@ -13,6 +15,16 @@ export function lowPassTaps(
   sampleRateHz: number,
   attenuationDb: number,
 ): Float64Array {
+  const key = [passHz, stopHz, sampleRateHz, attenuationDb].join(" ");
+  let taps = known.get(key);
+  if (taps === undefined) {
+    taps = makeTaps(passHz, stopHz, sampleRateHz, attenuationDb);
+    known.set(key, taps);
+  }
+  return taps;
+}
+
+function makeTaps(passHz: number, stopHz: number, sampleRateHz: number, attenuationDb: number): Float64Array {
   const transition = (2 * Math.PI * (stopHz - passHz)) / sampleRateHz;
   const half = Math.ceil((attenuationDb - 8) / (2.285 * transition) / 2);
   const beta = 0.1102 * (attenuationDb - 8.7);

@@ -17,23 +17,24 @@ export function cholesky(matrix: Float64Array, size: number): Float64Array | nul
 
 /** Solves L z = column by forward substitution, L a factor of {@link cholesky}. */
 export function forwardSolved(factor: Float64Array, column: Float64Array): Float64Array {
+  return solvedBy("forwardSolve", factor, column);
+}
+
+/** Solves L' x = column by back substitution, L a factor of {@link cholesky}. */
+export function backSolved(factor: Float64Array, column: Float64Array): Float64Array {
+  return solvedBy("backSolve", factor, column);
+}
+
+function solvedBy(
+  name: "forwardSolve" | "backSolve",
+  factor: Float64Array,
+  column: Float64Array,
+): Float64Array {
   const size = column.length;
   if (size === 0) return new Float64Array(0);
   const rows = new KernelRows(ScratchUser.matrix, 2, size * size);
   rows.put(0, factor);
   rows.put(1, column);
-  kernels().functions.forwardSolve(rows.place(0), size, rows.place(1));
+  kernels().functions[name](rows.place(0), size, rows.place(1));
   return rows.copy(1, size);
-}
-
-/** Solves L' x = column by back substitution, L a factor of {@link cholesky}. */
-export function backSolved(factor: Float64Array, column: Float64Array): Float64Array {
-  const size = column.length;
-  const solved = new Float64Array(size);
-  for (let row = size - 1; row >= 0; row--) {
-    let rest = column[row];
-    for (let k = row + 1; k < size; k++) rest -= factor[k * size + row] * solved[k];
-    solved[row] = rest / factor[row * size + row];
-  }
-  return solved;
 }

@@ -1,6 +1,10 @@
 import jstat from "jstat";
 import { AnalysisError } from "../errors.js";
 
+/** Working one out takes a tenth of a millisecond, and a take asks for the same few again and again. */
+const MOST_KNOWN = 1000;
+const known = new Map<string, number>();
+
 /**
  * Quantile of Student's t distribution (by the jstat package).
  *
@@ -29,5 +33,12 @@ export function tQuantile(probability: number, degreesOfFreedom: number): number
       allowedMaximum: Number.POSITIVE_INFINITY,
     });
   }
-  return jstat.studentt.inv(probability, degreesOfFreedom);
+  const key = `${probability} ${degreesOfFreedom}`;
+  let quantile = known.get(key);
+  if (quantile === undefined) {
+    quantile = jstat.studentt.inv(probability, degreesOfFreedom);
+    if (known.size >= MOST_KNOWN) known.clear();
+    known.set(key, quantile);
+  }
+  return quantile;
 }

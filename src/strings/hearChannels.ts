@@ -9,6 +9,7 @@ import { type UnexplainedLine, unexplainedLine } from "../partials/unexplainedLi
 import { withoutHum } from "../partials/withoutHum.js";
 import { averageSpectrum } from "../signal/averageSpectrum.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
+import { totalOf } from "../signal/totalOf.js";
 import { cents } from "../units/cents.js";
 import { isOneNote } from "../units/isOneNote.js";
 import type { PartialPower } from "./MeasuredPassage.js";
@@ -215,7 +216,7 @@ function otherLine(
   const from = Math.max(0, Math.round((startSeconds - firstSeconds) * sampleRateHz));
   const part = samples.subarray(from, Math.round((endSeconds - firstSeconds) * sampleRateHz));
   const spectrum = averageSpectrum(part, sampleRateHz, nextPowerOfTwo(SPECTRUM_SECONDS * sampleRateHz));
-  const total = spectrum.density.reduce((sum, density) => sum + density * spectrum.binHz, 0);
+  const total = totalOf(spectrum.density) * spectrum.binHz;
   return unexplainedLine(
     withoutHum(spectrum, humFrequenciesHz),
     fits.map(({ frequencyHz }) => frequencyHz),

@@ -13,6 +13,7 @@ import { type AverageSpectrum, averageSpectrum } from "../signal/averageSpectrum
 import { decimationFactor } from "../signal/Decimator.js";
 import { frameCentroidHz } from "../signal/frameCentroidHz.js";
 import { nextPowerOfTwo } from "../signal/nextPowerOfTwo.js";
+import { totalOf } from "../signal/totalOf.js";
 import type { MeasuredPassage, MixedPassage } from "./MeasuredPassage.js";
 import { movementAlone } from "./movementAlone.js";
 import { otherChannelFinding } from "./otherChannelFinding.js";
@@ -125,7 +126,7 @@ function readChannels(recording: AudioRecording, survey: RecordingSurvey, passag
 function toneOverNoise({ spectrum }: Channel, frequencyHz: number): number {
   const noise =
     noiseBetweenPartials(spectrum, frequencyHz, 2) ?? noiseBetweenPartials(spectrum, frequencyHz, 1);
-  const total = spectrum.density.reduce((sum, density) => sum + density, 0);
+  const total = totalOf(spectrum.density);
   return total / Math.max(noise ?? 1e-30, 1e-30);
 }
 

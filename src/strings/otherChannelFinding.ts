@@ -5,6 +5,7 @@ import type { PartialsElsewhere } from "../partials/partialsElsewhere.js";
 import { unexplainedLine } from "../partials/unexplainedLine.js";
 import { withoutHum } from "../partials/withoutHum.js";
 import type { AverageSpectrum } from "../signal/averageSpectrum.js";
+import { totalOf } from "../signal/totalOf.js";
 
 /** The same bounds as in the channel that the string is read from. */
 const SEVERAL_STRINGS_DB = -12;
@@ -25,7 +26,7 @@ export function otherChannelFinding(
   unsteadinessCents: number,
   humFrequenciesHz: readonly number[],
 ): Finding | null {
-  const total = spectrum.density.reduce((sum, density) => sum + density * spectrum.binHz, 0);
+  const total = totalOf(spectrum.density) * spectrum.binHz;
   if (!(total > 0)) return null;
   const line = unexplainedLine(
     withoutHum(spectrum, humFrequenciesHz),

@@ -1,4 +1,5 @@
 import type { HarmonicFit, PitchIntegral } from "../partials/HarmonicFit.js";
+import { integralsAt } from "../signal/integralsAt.js";
 import { meanInterval } from "../statistics/meanInterval.js";
 import { wheelSwing } from "./wheelSwing.js";
 
@@ -79,17 +80,13 @@ function blockCount(duration: number, turnHz: number | null): number {
 /** Exact means over equal steps: differences of the integral. */
 function stepMeans(course: PitchIntegral, count: number): Float64Array {
   const { centSeconds, hopSeconds } = course;
-  const last = centSeconds.length - 1;
-  const at = (position: number) => {
-    const index = Math.min(last - 1, Math.floor(position));
-    const share = position - index;
-    return centSeconds[index] * (1 - share) + centSeconds[index + 1] * share;
-  };
-  const stepFrames = last / count;
-  return Float64Array.from(
-    { length: count },
-    (_, i) => (at((i + 1) * stepFrames) - at(i * stepFrames)) / (stepFrames * hopSeconds),
-  );
+  const stepFrames = (centSeconds.length - 1) / count;
+  const places = new Float64Array(count + 1);
+  for (let i = 0; i <= count; i++) places[i] = i * stepFrames;
+  const gone = integralsAt(centSeconds, 1, places);
+  const means = new Float64Array(count);
+  for (let i = 0; i < count; i++) means[i] = (gone[i + 1] - gone[i]) / (stepFrames * hopSeconds);
+  return means;
 }
 
 function blockMeans(values: Float64Array, count: number): Float64Array {

@@ -1,6 +1,4 @@
-import { KernelRows } from "../kernels/KernelRows.js";
-import { kernels } from "../kernels/kernels.js";
-import { ScratchUser } from "../kernels/ScratchUser.js";
+import { integralsAt } from "../signal/integralsAt.js";
 import type { StringMovement } from "../strings/StringMovement.js";
 
 /** Running integrals of a string's pitch (cents) and level (decibels), so that means over any stretch are exact. */
@@ -30,21 +28,4 @@ export function stepMeans(
   const means = new Float64Array(count);
   for (let i = 0; i < count; i++) means[i] = (values[i + 1] - values[i]) / stepSeconds;
   return means;
-}
-
-/** The integral at some times, straight between its points and beyond its last; by a kernel. */
-export function integralsAt(integral: Float64Array, hopSeconds: number, times: Float64Array): Float64Array {
-  const rows = new KernelRows(ScratchUser.wheel, 3, Math.max(integral.length, times.length));
-  rows.put(0, integral);
-  rows.put(1, times);
-  const { functions } = kernels();
-  functions.integralsAt(
-    rows.place(0),
-    integral.length,
-    hopSeconds,
-    rows.place(1),
-    times.length,
-    rows.place(2),
-  );
-  return rows.copy(2, times.length);
 }

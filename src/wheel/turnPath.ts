@@ -1,3 +1,7 @@
+import { KernelRows } from "../kernels/KernelRows.js";
+import { kernels } from "../kernels/kernels.js";
+import { ScratchUser } from "../kernels/ScratchUser.js";
+
 /** A phase that goes round at a rate which may wander: the turn of the wheel, or a line that keeps time with it. */
 export interface TurnPath {
   readonly meanRateHz: number;
@@ -25,13 +29,11 @@ export function turnPath(
   const slope = (given[given.length - 1] - given[0]) / (given.length - 1);
   const knots = given.map((value, j) => value - given[middle] - slope * (j - middle));
   const rateHz = meanRateHz + slope / KNOT_SECONDS / (2 * Math.PI);
-  const phase = Float64Array.from({ length: stepCount }, (_, m) => {
-    const seconds = (m + 0.5) * stepSeconds;
-    const place = seconds / KNOT_SECONDS;
-    const j = Math.min(knots.length - 2, Math.floor(place));
-    const ahead = knots[j] + (place - j) * (knots[j + 1] - knots[j]);
-    return 2 * Math.PI * rateHz * (seconds - middle * KNOT_SECONDS) + ahead;
-  });
+  const rows = new KernelRows(ScratchUser.wheel, 2, Math.max(knots.length, stepCount));
+  rows.put(0, knots);
+  // biome-ignore format: arguments of a kernel
+  kernels().functions.pathPhase(rows.place(0), knots.length, KNOT_SECONDS, rateHz, middle * KNOT_SECONDS, stepSeconds, stepCount, rows.place(1));
+  const phase = rows.copy(1, stepCount);
   return { meanRateHz: rateHz, phase, knots };
 }
 

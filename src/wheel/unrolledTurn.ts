@@ -1,8 +1,8 @@
 import { KernelRows } from "../kernels/KernelRows.js";
 import { kernels } from "../kernels/kernels.js";
 import { ScratchUser } from "../kernels/ScratchUser.js";
+import { integralsAt } from "../signal/integralsAt.js";
 import { tQuantile } from "../statistics/tQuantile.js";
-import { integralsAt } from "./movementSeries.js";
 import type { TurnPlace } from "./WheelReading.js";
 
 const PLACES = 24;
@@ -54,13 +54,10 @@ function cellMeans(integral: Float64Array, hopSeconds: number, phase: Float64Arr
   const from = Math.ceil(phase[0] / cell);
   const to = Math.floor(phase[last] / cell);
   if (to - from < LEAST_TURNS * PLACES) return null;
-  const edges = new Float64Array(to - from + 1);
-  let m = 0;
-  for (let k = from; k <= to; k++) {
-    while (m < last - 1 && phase[m + 1] < k * cell) m++;
-    const share = (k * cell - phase[m]) / (phase[m + 1] - phase[m]);
-    edges[k - from] = (m + 0.5 + share) * stepSeconds;
-  }
+  const rows = new KernelRows(ScratchUser.wheel, 2, Math.max(phase.length, to - from + 1));
+  rows.put(0, phase);
+  kernels().functions.crossings(rows.place(0), phase.length, cell, from, to, stepSeconds, rows.place(1));
+  const edges = rows.copy(1, to - from + 1);
   const gone = integralsAt(integral, hopSeconds, edges);
   const means = new Float64Array(to - from);
   for (let i = 0; i < means.length; i++) means[i] = (gone[i + 1] - gone[i]) / (edges[i + 1] - edges[i]);

@@ -52,6 +52,16 @@ describe("series", () => {
     expect(functions.highestApart(at, 6, 8, 10, other, 1, 2, 0)).toBe(-1);
   });
 
+  it("sum, and shares of the mean within bounds", () => {
+    const bench = new Bench();
+    const [values, zeros] = [Float64Array.of(1, 2, 9, 4), new Float64Array(2)].map((one) => bench.put(one));
+    expect(kernels().functions.total(values, 4)).toBe(16);
+    kernels().functions.toShares(values, 4, 0.3, 2);
+    near(get(values, 4), [0.3, 0.5, 2, 1]);
+    kernels().functions.toShares(zeros, 2, 0.3, 2);
+    near(get(zeros, 2), [1, 1]);
+  });
+
   it("mean ratio of spectra, weak places left out or counted as weak", () => {
     const bench = new Bench();
     // Before: 100, 1, 0.5, 4; after: 200, 8, 0.5, 1. A hundredth of the strongest is 2.

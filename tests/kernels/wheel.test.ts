@@ -119,6 +119,40 @@ describe("lines that keep time", () => {
     near(get(means, 6), [second, second, second, third, third, third]);
   });
 
+  it("the phase of a path, its waves, and the times at which it passes places of the turn", () => {
+    const bench = new Bench();
+    const knots = bench.put(Float64Array.of(0.3, -0.1, 0.2));
+    const [count, step, rate] = [12, 0.08, 1.2];
+    const phase = bench.room(count);
+    // Knots at 0, 0.5 and 1 s; 0 radians of the mean rate at 0.5 s.
+    kernels().functions.pathPhase(knots, 3, 0.5, rate, 0.5, step, count, phase);
+    const angleAt = (seconds: number) =>
+      2 * Math.PI * rate * (seconds - 0.5) +
+      (seconds < 0.5 ? 0.3 - 0.8 * seconds : -0.1 + 0.6 * (seconds - 0.5));
+    near(
+      get(phase, count),
+      range(count).map((m) => angleAt((m + 0.5) * step)),
+    );
+    const [cosine, sine] = [bench.room(count), bench.room(count)];
+    kernels().functions.waves(phase, 3, count, cosine, sine);
+    near(
+      get(cosine, count),
+      get(phase, count).map((angle) => Math.cos(3 * angle)),
+    );
+    near(
+      get(sine, count),
+      get(phase, count).map((angle) => Math.sin(3 * angle)),
+    );
+    // A phase of 2 radians a second from -1 on: at place k of cells of 0.25 after (1 + 0.25 k) / 2 s.
+    const even = bench.put(Float64Array.from({ length: 20 }, (_, m) => -1 + 2 * (m + 0.5) * step));
+    const times = bench.room(7);
+    kernels().functions.crossings(even, 20, 0.25, -3, 3, step, times);
+    near(
+      get(times, 7),
+      range(7).map((k) => (1 + 0.25 * (k - 3)) / 2),
+    );
+  });
+
   it("one reflection of Burg's method", () => {
     const bench = new Bench();
     const [count, k] = [20, 2];

@@ -2,6 +2,13 @@
 // Stockham's ordering (no bit reversal), radix 4 with a last step of radix 2 where the size asks for it; Van Loan,
 // Computational Frameworks for the Fast Fourier Transform (SIAM 1992), chapter 1; from memory.
 
+// @ts-ignore: decorator
+@external("math", "cos")
+declare function cos(angle: f64): f64;
+// @ts-ignore: decorator
+@external("math", "sin")
+declare function sin(angle: f64): f64;
+
 const COMPLEX: usize = 16;
 /** Bytes of one entry of the table: three factors, each as real and imaginary part. */
 const ENTRY: usize = 48;
@@ -127,4 +134,24 @@ export function transformReal(values: usize, work: usize, factors: usize, turns:
   store<f64>(result + <usize>half * COMPLEX, difference);
   store<f64>(result + <usize>half * COMPLEX, 0, 8);
   return result;
+}
+
+/** Fills the factors of a transform of `size` values, and `turns`, exp(-pi i k / size) for k from 0 to size / 2. */
+export function makeFactors(size: i32, factors: usize, turns: usize): void {
+  for (let left = size; left >= 4; left >>= 2) {
+    for (let p = 0; p < left >> 2; p++) {
+      for (let j = 1; j <= 3; j++) {
+        const angle = (-2 * Math.PI * <f64>p * <f64>j) / <f64>left;
+        store<f64>(factors, cos(angle));
+        store<f64>(factors, sin(angle), 8);
+        factors += COMPLEX;
+      }
+    }
+  }
+  for (let k = 0; k <= size >> 1; k++) {
+    const angle = (Math.PI * <f64>k) / <f64>size;
+    store<f64>(turns, cos(angle));
+    store<f64>(turns, -sin(angle), 8);
+    turns += COMPLEX;
+  }
 }

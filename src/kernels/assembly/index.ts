@@ -4,13 +4,13 @@ export { addFramePowers, addScaled, addSizes, energy, frameSums, gainSums, least
 export { decimate } from "./decimation";
 export { decode16, decode24 } from "./decoding";
 export { demodulate } from "./demodulation";
-export { inverse, transform, transformReal } from "./fourier";
-export { cholesky, forwardSolve } from "./linear";
+export { inverse, makeFactors, transform, transformReal } from "./fourier";
+export { backSolve, cholesky, forwardSolve } from "./linear";
 export { addSpectrum, leastProduct, leftShares } from "./locating";
-export { addRamp, blockDifferenceEnergies, blockEnergies, highestApart, lineFit, meanLogRatio, roots } from "./series";
+export { addRamp, blockDifferenceEnergies, blockEnergies, highestApart, lineFit, meanLogRatio, roots, toShares, total } from "./series";
 export { smooth } from "./smoothing";
 export { firstOutside, productSum, smallestStep, subtractConstant, summarise, summariseBlocks } from "./survey";
 export { filterSeries, whitenedProducts } from "./whitening";
 export { addPower, addPowers, correlate, firstHighPeak } from "./tracker";
 export { addPartials, turnedSums } from "./turning";
-export { addPulls, addWindowPower, bestBefore, integralsAt, reflect, sinusoidGains, turnMeans } from "./wheel";
+export { addPulls, addWindowPower, bestBefore, crossings, integralsAt, pathPhase, reflect, sinusoidGains, turnMeans, waves } from "./wheel";

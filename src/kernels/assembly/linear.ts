@@ -29,3 +29,14 @@ export function forwardSolve(factor: usize, size: i32, column: usize): void {
     store<f64>(column + (row << 3), rest / load<f64>(start + (row << 3)));
   }
 }
+
+/** Solves L' x = column in its place. */
+export function backSolve(factor: usize, size: i32, column: usize): void {
+  const width: usize = <usize>size << 3;
+  for (let row = size - 1; row >= 0; row--) {
+    const below = factor + (<usize>row << 3);
+    let rest = load<f64>(column + (<usize>row << 3));
+    for (let k: usize = <usize>row + 1; k < <usize>size; k++) rest -= load<f64>(below + k * width) * load<f64>(column + (k << 3));
+    store<f64>(column + (<usize>row << 3), rest / load<f64>(below + <usize>row * width));
+  }
+}

@@ -135,3 +135,18 @@ export function highestApart(
   }
   return bestBin;
 }
+
+/** Sum of a series. */
+export function total(values: usize, count: i32): f64 {
+  let sum: f64 = 0;
+  for (let at: usize = 0; at < <usize>count << 3; at += 8) sum += load<f64>(values + at);
+  return sum;
+}
+
+/** Each value over the mean, no less than `least` and no more than `most`; 1 where the mean is not above 0. In their place. */
+export function toShares(values: usize, count: i32, least: f64, most: f64): void {
+  const mean = total(values, count) / <f64>count;
+  for (let at: usize = 0; at < <usize>count << 3; at += 8) {
+    store<f64>(values + at, mean > 0 ? min<f64>(most, max<f64>(least, load<f64>(values + at) / mean)) : 1);
+  }
+}

@@ -221,3 +221,63 @@ export function sinusoidGains(
   }
   return filled;
 }
+
+/**
+ * The phase of a path at each step: its mean rate from the time `zeroSeconds` on, and what lies between the knots on both sides.
+ *
+ * @param knots - `knotCount` values in radians, `knotSeconds` apart
+ */
+export function pathPhase(
+  knots: usize,
+  knotCount: i32,
+  knotSeconds: f64,
+  rateHz: f64,
+  zeroSeconds: f64,
+  stepSeconds: f64,
+  count: i32,
+  phase: usize,
+): void {
+  for (let m = 0; m < count; m++) {
+    const seconds = (<f64>m + 0.5) * stepSeconds;
+    const place = seconds / knotSeconds;
+    const knot = min<i32>(knotCount - 2, <i32>place);
+    const from = knots + (<usize>knot << 3);
+    const value = load<f64>(from);
+    const ahead = value + (place - <f64>knot) * (load<f64>(from, 8) - value);
+    store<f64>(phase + (<usize>m << 3), 2 * Math.PI * rateHz * (seconds - zeroSeconds) + ahead);
+  }
+}
+
+/** Cosine and sine of a multiple of a phase. */
+export function waves(phase: usize, harmonic: f64, count: i32, cosine: usize, sine: usize): void {
+  for (let at: usize = 0; at < <usize>count << 3; at += 8) {
+    const angle = harmonic * load<f64>(phase + at);
+    store<f64>(cosine + at, cos(angle));
+    store<f64>(sine + at, sin(angle));
+  }
+}
+
+/**
+ * Times at which a phase, given in the middle of each step, passes the multiples of `cell` from the `from`-th to the `to`-th.
+ *
+ * @param times - `to` - `from` + 1 values
+ */
+export function crossings(
+  phase: usize,
+  count: i32,
+  cell: f64,
+  from: i32,
+  to: i32,
+  stepSeconds: f64,
+  times: usize,
+): void {
+  const last = count - 1;
+  let m = 0;
+  for (let k = from; k <= to; k++) {
+    const wanted = <f64>k * cell;
+    while (m < last - 1 && load<f64>(phase + (<usize>m << 3), 8) < wanted) m++;
+    const before = load<f64>(phase + (<usize>m << 3));
+    const share = (wanted - before) / (load<f64>(phase + (<usize>m << 3), 8) - before);
+    store<f64>(times + (<usize>(k - from) << 3), (<f64>m + 0.5 + share) * stepSeconds);
+  }
+}

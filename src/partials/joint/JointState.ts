@@ -36,6 +36,8 @@ export interface JointState {
   readonly grid: FrameGrid;
   /** Weight of each frame: flat, with short cosine ends, so that far partials don't leak in. */
   readonly taper: Float64Array;
+  /** Sum of these weights. */
+  readonly taperTotal: number;
   readonly strings: readonly JointString[];
   /** Mean power of the passage, 1 for a full-scale sine. */
   readonly power: number;
@@ -80,7 +82,8 @@ export function jointState(
       ownCourse: false,
     };
   });
-  return { spectrum, grid, taper, strings, power: meanPower(segment, startSeconds, endSeconds) };
+  const taperTotal = taper.reduce((sum, weight) => sum + weight, 0);
+  return { spectrum, grid, taper, taperTotal, strings, power: meanPower(segment, startSeconds, endSeconds) };
 }
 
 /** Gives a string another base frequency or course, and its frames along it. */

@@ -19,6 +19,8 @@ const SECOND_DIFFERENCE = 1.5;
 /** A partial with this signal-to-noise shows how the string's strength moves. */
 const LEAST_RATIO = 20;
 const scratch = new FrameScratch();
+const LEAST_GAIN = 0.3;
+const MOST_GAIN = 3;
 /** What is summed up of a phasor (`phasorSums`). */
 const SUMS = 5;
 /** Where a neighbour could be the partial itself to this degree, the split says nothing about the phase. */
@@ -103,8 +105,7 @@ function commonGain(frames: PartialFrames, ratios: readonly number[]): Float64Ar
     rows.put(1, frames.imaginary[n]);
     kernels().functions.addSizes(realAt, imaginaryAt, count, sumAt);
   }
-  const gain = rows.copy(2);
-  const mean = gain.reduce((sum, value) => sum + value, 0) / count;
   // A pause or a slip in the middle must not make the gain run away.
-  return gain.map((value) => (mean > 0 ? Math.min(3, Math.max(0.3, value / mean)) : 1));
+  kernels().functions.toShares(sumAt, count, LEAST_GAIN, MOST_GAIN);
+  return rows.copy(2);
 }

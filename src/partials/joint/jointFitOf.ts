@@ -1,4 +1,4 @@
-import { lineThrough } from "../../statistics/lineThrough.js";
+import { lineThrough } from "../../signal/lineThrough.js";
 import type { PitchIntegral } from "../HarmonicFit.js";
 import { explainedRows } from "./explainedRows.js";
 import { explainedShare } from "./explainedShare.js";

@@ -30,13 +30,11 @@ export function lineEvidence(
   left: KernelRows,
   row: number,
 ): number {
-  const { taper } = state;
+  const { taperTotal: total } = state;
   const fit = new PartialFit(state, string, number, known.length);
   for (const one of known) fit.addNeighbour(one);
   if (known.length > 0) fit.takeOut(fit.solve());
   const energy = Math.max(fit.energy(), 1e-300);
-  let total = 0;
-  for (let m = 0; m < taper.length; m++) total += taper[m];
   const work = new KernelRows(ScratchUser.spectra, ARRAYS, 2 * size);
   const { factors } = fourierTables(size);
   const { functions } = kernels();

@@ -64,8 +64,8 @@ export function locateString(
   // biome-ignore format: arguments of a kernel
   kernels().functions.leastProduct(left.place(numbers), left.place(numbers + 1), left.place(0), left.stride, chosen.length, spanHz, binHz / highest, binHz, left.place(found));
   moveString(state, string, string.baseHz + left.value(found, 0), new Float64Array(grid.count));
-  const total = state.taper.reduce((sum, weight) => sum + weight, 0);
-  return { left: left.value(found, 1), power: energies.reduce((sum, energy) => sum + energy, 0) / total };
+  const energy = energies.reduce((sum, one) => sum + one, 0);
+  return { left: left.value(found, 1), power: energy / state.taperTotal };
 }
 
 /** Partials to look at: best those that only located strings come near; where there are too few, any. */
