@@ -24,8 +24,11 @@ export interface AudioRecording {
    *
    * @returns one array a channel, all of the same length; shorter than asked only at the end of the recording.
    * Values that are not finite in the file are handed on as they are.
+   *
+   * @param into - arrays, one a channel, that may be filled and handed out again where they are long enough: who goes through a
+   * whole recording piece by piece needs no fresh memory for each
    */
-  read(startFrame: number, frameCount: number): Float32Array[];
+  read(startFrame: number, frameCount: number, into?: readonly Float32Array[]): Float32Array[];
 }
 
 /** Something odd in the file that did not stop it from being read. */

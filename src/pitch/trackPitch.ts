@@ -20,7 +20,7 @@ const SAME_LEVEL_DB = 1;
  * but interpolated. A wheel that turns 3 times a second and stays within that moves the pitch by less than 6 cents, and a
  * straight line over 50 ms leaves out 0.6 cent of it at most.
  *
- * @param onPiece - sees every piece of full-rate samples before it is used, and the share of the recording read so far
+ * @param onPiece - sees every piece of full-rate samples before it is used, in memory that the next piece is put in, and the share of the recording read so far
  * @param onBand - sees what is left of every piece after decimation (see `Decimator`), the last ones beyond the end
  * @returns frames from the first to the last sample; memory grows by 1.2 kB a second of sound
  */
@@ -96,8 +96,11 @@ export function trackPitch(
     heldStart += used;
   };
 
+  // All that see a piece are done with it before the next one is read.
+  let memory: Float32Array[] | undefined;
   for (let start = 0; start < recording.frameCount; start += PIECE_FRAMES) {
-    const piece = recording.read(start, PIECE_FRAMES);
+    const piece = recording.read(start, PIECE_FRAMES, memory);
+    memory ??= piece;
     onPiece(piece, Math.min(1, (start + PIECE_FRAMES) / recording.frameCount));
     const band = piece.map((samples, channel) => decimators[channel].push(withoutNonFinite(samples)));
     onBand(band);

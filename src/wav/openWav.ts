@@ -60,10 +60,15 @@ export function openWav(source: ByteSource): AudioRecording {
   const pieceFrames = Math.max(1, Math.floor(PIECE_BYTES / frameBytes));
   const clamp = (frame: number) => Math.min(frameTotal, Math.max(0, Math.trunc(frame)));
 
-  const read = (startFrame: number, frameCount: number): Float32Array[] => {
+  const read = (startFrame: number, frameCount: number, into?: readonly Float32Array[]): Float32Array[] => {
     const start = clamp(startFrame);
     const wanted = Math.max(0, clamp(startFrame + frameCount) - start);
-    const channels = Array.from({ length: channelCount }, () => new Float32Array(wanted));
+    const channels = Array.from({ length: channelCount }, (_, index) => {
+      const given = into?.[index];
+      return given !== undefined && given.length >= wanted
+        ? given.subarray(0, wanted)
+        : new Float32Array(wanted);
+    });
     let done = 0;
     while (done < wanted) {
       const askedFrames = Math.min(pieceFrames, wanted - done);

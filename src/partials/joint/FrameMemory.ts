@@ -1,24 +1,35 @@
-/** Values a piece of memory: a few hundred frames of a few dozen partials. */
-const PIECE_VALUES = 1 << 15;
+/** Values a piece of memory: some dozens of frames' parts. */
+const PIECE_VALUES = 1 << 13;
+/** Of what was given back no more is kept than a long passage needs: 16 MB. */
+const MOST_FREE = 256;
+const free: Float64Array[] = [];
 
 /**
- * Memory for the frames of one passage, handed out bit by bit from larger pieces, which live as long as any of their bits: an
- * array of its own for each of the thousands of frames that a passage needs keeps the garbage collector busy.
+ * Memory for the frames of one passage, handed out bit by bit from larger pieces. An array of its own for each of the thousands of
+ * frames that a passage needs keeps the garbage collector busy, and memory that was never used before comes slowly.
  */
 export class FrameMemory {
-  private piece = new Float64Array(0);
-  private used = 0;
+  private readonly pieces: Float64Array[] = [];
+  private used = PIECE_VALUES;
 
   /** A copy of values. */
   keep(values: Float64Array): Float64Array {
     const { length } = values;
-    if (this.used + length > this.piece.length) {
-      this.piece = new Float64Array(Math.max(length, PIECE_VALUES));
+    if (length > PIECE_VALUES) return values.slice();
+    if (this.used + length > PIECE_VALUES) {
+      this.pieces.push(free.pop() ?? new Float64Array(PIECE_VALUES));
       this.used = 0;
     }
-    const kept = this.piece.subarray(this.used, this.used + length);
+    const kept = this.pieces[this.pieces.length - 1].subarray(this.used, this.used + length);
     kept.set(values);
     this.used += length;
     return kept;
+  }
+
+  /** Gives all of it back, to be used again at once: for whoever holds none of what was kept. Without it, it goes with its last user. */
+  release(): void {
+    free.push(...this.pieces.splice(0, MOST_FREE - free.length));
+    this.pieces.length = 0;
+    this.used = PIECE_VALUES;
   }
 }

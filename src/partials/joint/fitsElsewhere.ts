@@ -37,7 +37,7 @@ export function fitsElsewhere(
     moveString(state, state.strings[i], frequencyHz, cycles);
     state.strings[i].gain = gain;
   }
-  return state.strings.map((string, i) => {
+  const found = state.strings.map((string, i) => {
     const rows = explainedRows(state, string);
     const left = rows.reduce((sum, row) => sum + leftPower(row), 0);
     return {
@@ -46,6 +46,9 @@ export function fitsElsewhere(
       leftShare: state.power > 0 ? left / state.power : 0,
     };
   });
+  // No frame leaves with them.
+  state.spectrum.memory.release();
+  return found;
 }
 
 function leftPower({ power, share }: Explained): number {

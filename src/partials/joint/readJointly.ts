@@ -38,7 +38,7 @@ export function readJointly(
   const sounding = soundingStrings(all);
   const state = { ...all, strings: sounding };
   settleTogether(state);
-  return {
+  const readings: JointReadings = {
     strings: all.strings.flatMap((string, index) =>
       sounding.includes(string) ? [{ index, fit: jointFitOf(state, string) }] : [],
     ),
@@ -47,4 +47,7 @@ export function readJointly(
       all.strings.filter((string) => sounding.every(({ baseHz }) => !isOneNote(baseHz, string.baseHz))),
     ),
   };
+  // No frame leaves with them.
+  all.spectrum.memory.release();
+  return readings;
 }
