@@ -2,8 +2,8 @@ import type { Command } from "commander";
 import { checkCsv, checkText, checkVerdict } from "../src/index.js";
 import { chooseTargets } from "./chooseTargets.js";
 import { takesNamed } from "./files/filesMatching.js";
+import type { LateParts } from "./LateParts.js";
 import { addOutputOptions, checkOutputs, type OutputChoice, writeOutputs } from "./outputs.js";
-import type { Pages } from "./Pages.js";
 import { picturedTakes } from "./picturedTakes.js";
 import type { Terminal } from "./Terminal.js";
 import { namedByPath, takesExitCode } from "./takesExitCode.js";
@@ -14,7 +14,7 @@ export function addCheck(
   program: Command,
   terminal: Terminal,
   setExitCode: (code: number) => void,
-  pages: Pages | null,
+  late: LateParts,
 ): void {
   const command = program
     .command("check")
@@ -28,10 +28,10 @@ export function addCheck(
     .action((names: string[], options: OutputChoice) => {
       const takes = takesNamed(names);
       checkOutputs(options, takes);
-      const wanted = options.html === undefined ? null : pages;
+      const wanted = options.html === undefined ? null : late.pages;
       const { document, pictured } = picturedTakes(
         takes.map(namedByPath),
-        chooseTargets({}),
+        chooseTargets({}, null),
         terminal,
         wanted,
       );

@@ -5,8 +5,8 @@ import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { compareTakes } from "./compareTakes.js";
 import { deliver } from "./deliver.js";
 import { exitCodes } from "./exitCodes.js";
+import type { LateParts } from "./LateParts.js";
 import { addOutputOptions, checkOutputs, named, type OutputChoice } from "./outputs.js";
-import type { Pages } from "./Pages.js";
 import type { Terminal } from "./Terminal.js";
 import { addTargetOptions } from "./targetOptions.js";
 
@@ -21,7 +21,7 @@ export function addCompare(
   program: Command,
   terminal: Terminal,
   setExitCode: (code: number) => void,
-  pages: Pages | null,
+  late: LateParts,
 ): void {
   const command = program
     .command("compare")
@@ -52,7 +52,7 @@ export function addCompare(
     )
     .action((options: CompareOptions) => {
       const sides = chooseSides(options);
-      const chosen = chooseTargets(options);
+      const chosen = chooseTargets(options, late.readInstrument);
       checkOutputs(options, [...sides.flatMap(({ paths }) => paths), options.instrument, options.microphone]);
       const choice = { equalGain: options.equalGain ?? false, microphone: options.microphone ?? null };
       const document = compareTakes(sides, chosen, choice, terminal);
@@ -63,7 +63,9 @@ export function addCompare(
       deliver(document, options, terminal, {
         text: (set) => compareText(document, set),
         html: () =>
-          pages!.htmlPage(pages!.comparePage(document, named([options.instrument, options.microphone]))),
+          late.pages!.htmlPage(
+            late.pages!.comparePage(document, named([options.instrument, options.microphone])),
+          ),
         csv: () => compareCsv(document),
       });
       if (document.sounds.length === 0) setExitCode(exitCodes.noTakeUsable);

@@ -11,8 +11,8 @@ import {
 import { chooseTargets } from "./chooseTargets.js";
 import { compareDemoSides } from "./compareDemoSides.js";
 import { packageFile } from "./files/packageFile.js";
+import type { LateParts } from "./LateParts.js";
 import { addOutputOptions, checkOutputs, type OutputChoice, writeOutputs } from "./outputs.js";
-import type { Pages } from "./Pages.js";
 import { picturedTakes } from "./picturedTakes.js";
 import type { Terminal } from "./Terminal.js";
 import { takesExitCode } from "./takesExitCode.js";
@@ -23,7 +23,7 @@ export function addDemo(
   program: Command,
   terminal: Terminal,
   setExitCode: (code: number) => void,
-  pages: Pages | null,
+  late: LateParts,
 ): void {
   const command = program
     .command("demo")
@@ -46,12 +46,12 @@ export function addDemo(
       checkOutputs(options, [instrument, take.path]);
       if (what === "compare") {
         terminal.stdout.write(demoCompareIntroText(columns(terminal)));
-        const document = compareDemoSides();
+        const document = compareDemoSides(late.readInstrument);
         terminal.stdout.write(compareText(document, textOptions(terminal)));
         writeOutputs(
           options,
           {
-            html: () => pages!.htmlPage(pages!.comparePage(document)),
+            html: () => late.pages!.htmlPage(late.pages!.comparePage(document)),
             csv: () => compareCsv(document),
           },
           terminal,
@@ -59,8 +59,13 @@ export function addDemo(
         return;
       }
       terminal.stdout.write(demoIntroText(columns(terminal)));
-      const wanted = options.html === undefined ? null : pages;
-      const { document, pictured } = picturedTakes([take], chooseTargets({ instrument }), terminal, wanted);
+      const wanted = options.html === undefined ? null : late.pages;
+      const { document, pictured } = picturedTakes(
+        [take],
+        chooseTargets({ instrument }, late.readInstrument),
+        terminal,
+        wanted,
+      );
       terminal.stdout.write(measureText(document, textOptions(terminal)));
       writeOutputs(
         options,

@@ -3,9 +3,9 @@ import { historyCsv, historyText } from "../src/index.js";
 import { deliver } from "./deliver.js";
 import { exitCodes } from "./exitCodes.js";
 import { type HistoryChoice, historyDocumentOf } from "./historyDocumentOf.js";
+import type { LateParts } from "./LateParts.js";
 import { parseDate, parseName } from "./optionParsers.js";
 import { addOutputOptions, checkOutputs, type OutputChoice } from "./outputs.js";
-import type { Pages } from "./Pages.js";
 import type { Terminal } from "./Terminal.js";
 
 /** Lines told one by one on stderr; the document has them all. */
@@ -16,7 +16,7 @@ export function addHistory(
   program: Command,
   terminal: Terminal,
   setExitCode: (code: number) => void,
-  pages: Pages | null,
+  late: LateParts,
 ): void {
   const command = program
     .command("history")
@@ -51,7 +51,7 @@ export function addHistory(
       }
       deliver(document, choice, terminal, {
         text: (set) => historyText(document, set),
-        html: () => pages!.htmlPage(pages!.historyPage(document)),
+        html: () => late.pages!.htmlPage(late.pages!.historyPage(document)),
         csv: () => historyCsv(document),
       });
       setExitCode(document.problems.length > 0 ? exitCodes.someTakesUnusable : exitCodes.done);

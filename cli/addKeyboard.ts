@@ -4,9 +4,9 @@ import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { deliver } from "./deliver.js";
 import { exitCodes } from "./exitCodes.js";
 import { type KeyboardChoice, keyboardTakes } from "./keyboardTakes.js";
+import type { LateParts } from "./LateParts.js";
 import { parseMillimetres } from "./optionParsers.js";
 import { addOutputOptions, checkOutputs, named, type OutputChoice } from "./outputs.js";
-import type { Pages } from "./Pages.js";
 import { addPitchOptions } from "./pitchOptions.js";
 import type { Terminal } from "./Terminal.js";
 
@@ -19,7 +19,7 @@ export function addKeyboard(
   program: Command,
   terminal: Terminal,
   setExitCode: (code: number) => void,
-  pages: Pages | null,
+  late: LateParts,
 ): void {
   const command = program
     .command("keyboard")
@@ -47,7 +47,7 @@ export function addKeyboard(
         "instrument file; 3 the scale could not be used; 4 the output can't be written.",
     )
     .action((scale: string, options: KeyboardOptions) => {
-      const chosen = chooseTargets(options);
+      const chosen = chooseTargets(options, late.readInstrument);
       checkOutputs(options, [scale, options.other, options.instrument]);
       const { document, otherFailed } = keyboardTakes(scale, options, chosen, terminal);
       if (document === null) {
@@ -56,7 +56,7 @@ export function addKeyboard(
       }
       deliver(document, options, terminal, {
         text: (set) => keyboardText(document, set),
-        html: () => pages!.htmlPage(pages!.keyboardPage(document, named([options.instrument]))),
+        html: () => late.pages!.htmlPage(late.pages!.keyboardPage(document, named([options.instrument]))),
         csv: () => keyboardCsv(document),
       });
       if (document.keys.length === 0) setExitCode(exitCodes.noTakeUsable);

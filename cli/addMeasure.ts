@@ -2,9 +2,9 @@ import { type Command, Option } from "commander";
 import { documentJson, isMeasured, measureCsv, measureText, printable } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { takesNamed } from "./files/filesMatching.js";
+import type { LateParts } from "./LateParts.js";
 import { parseAnchor } from "./optionParsers.js";
 import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
-import type { Pages } from "./Pages.js";
 import { picturedTakes } from "./picturedTakes.js";
 import type { Terminal } from "./Terminal.js";
 import { addLogOptions, checkLog, type LogChoice, logTakes } from "./takeLog.js";
@@ -21,7 +21,7 @@ export function addMeasure(
   program: Command,
   terminal: Terminal,
   setExitCode: (code: number) => void,
-  pages: Pages | null,
+  late: LateParts,
 ): void {
   const command = program
     .command("measure")
@@ -49,10 +49,10 @@ export function addMeasure(
     )
     .action((names: string[], options: MeasureOptions) => {
       const takes = takesNamed(names);
-      const chosen = chooseTargets(options);
+      const chosen = chooseTargets(options, late.readInstrument);
       checkOutputs(options, [...takes, options.instrument, options.log]);
       checkLog(options, named([...takes, options.instrument]));
-      const wanted = options.html === undefined ? null : pages;
+      const wanted = options.html === undefined ? null : late.pages;
       const { document, pictured } = picturedTakes(takes.map(namedByPath), chosen, terminal, wanted);
       for (const take of document.takes.filter((each) => !isMeasured(each))) {
         terminal.stderr.write(

@@ -2,9 +2,9 @@ import { type Command, Option } from "commander";
 import { type StringingDocument, stringingCsv, stringingText } from "../src/index.js";
 import { deliver } from "./deliver.js";
 import { exitCodes } from "./exitCodes.js";
+import type { LateParts } from "./LateParts.js";
 import { parseHertz, parsePositive, parseRetune } from "./optionParsers.js";
 import { addOutputOptions, checkOutputs, type OutputChoice } from "./outputs.js";
-import type { Pages } from "./Pages.js";
 import { type StringingChoice, stringingDocumentOf } from "./stringingDocumentOf.js";
 import type { Terminal } from "./Terminal.js";
 
@@ -13,7 +13,7 @@ export function addStringing(
   program: Command,
   terminal: Terminal,
   setExitCode: (code: number) => void,
-  pages: Pages | null,
+  late: LateParts,
 ): void {
   const command = program
     .command("stringing")
@@ -58,7 +58,7 @@ export function addStringing(
       const document = stringingDocumentOf(choice);
       deliver(document, choice, terminal, {
         text: (set) => stringingText(document, set),
-        html: () => pages!.htmlPage(pages!.stringingPage(document, files)),
+        html: () => late.pages!.htmlPage(late.pages!.stringingPage(document, files)),
         csv: () => stringingCsv(document),
       });
       if (!holdsNumbers(document)) setExitCode(exitCodes.noTakeUsable);

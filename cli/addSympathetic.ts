@@ -3,9 +3,9 @@ import { sympatheticCsv, sympatheticText } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { deliver } from "./deliver.js";
 import { exitCodes } from "./exitCodes.js";
+import type { LateParts } from "./LateParts.js";
 import { parseNames } from "./optionParsers.js";
 import { addOutputOptions, checkOutputs, named, type OutputChoice } from "./outputs.js";
-import type { Pages } from "./Pages.js";
 import { addPitchOptions } from "./pitchOptions.js";
 import { readPluckedTake, type SympatheticChoice } from "./readPluckedTake.js";
 import type { Terminal } from "./Terminal.js";
@@ -19,7 +19,7 @@ export function addSympathetic(
   program: Command,
   terminal: Terminal,
   setExitCode: (code: number) => void,
-  pages: Pages | null,
+  late: LateParts,
 ): void {
   const command = program
     .command("sympathetic")
@@ -49,7 +49,7 @@ export function addSympathetic(
         "used, or none of the strings was heard; 4 the output can't be written.",
     )
     .action((take: string, options: SympatheticOptions) => {
-      const chosen = chooseTargets(options);
+      const chosen = chooseTargets(options, late.readInstrument);
       checkOutputs(options, [take, options.instrument]);
       const document = readPluckedTake(take, options, chosen, terminal);
       if (document === null) {
@@ -58,7 +58,7 @@ export function addSympathetic(
       }
       deliver(document, options, terminal, {
         text: (set) => sympatheticText(document, set),
-        html: () => pages!.htmlPage(pages!.sympatheticPage(document, named([options.instrument]))),
+        html: () => late.pages!.htmlPage(late.pages!.sympatheticPage(document, named([options.instrument]))),
         csv: () => sympatheticCsv(document),
       });
       const isHeard = document.strings.some(({ status }) => status === "measured");

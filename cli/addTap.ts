@@ -3,8 +3,8 @@ import { documentJson, printable, tapCsv, tapText } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { exitCodes } from "./exitCodes.js";
 import { takesNamed } from "./files/filesMatching.js";
+import type { LateParts } from "./LateParts.js";
 import { addOutputOptions, checkOutputs, named, type OutputChoice, writeOutputs } from "./outputs.js";
-import type { Pages } from "./Pages.js";
 import type { Terminal } from "./Terminal.js";
 import { type TapChoice, tapTakes } from "./tapTakes.js";
 import { addTargetOptions } from "./targetOptions.js";
@@ -19,7 +19,7 @@ export function addTap(
   program: Command,
   terminal: Terminal,
   setExitCode: (code: number) => void,
-  pages: Pages | null,
+  late: LateParts,
 ): void {
   const command = program
     .command("tap")
@@ -46,7 +46,7 @@ export function addTap(
     )
     .action((names: string[], options: TapOptions) => {
       const takes = takesNamed(names);
-      const chosen = chooseTargets(options);
+      const chosen = chooseTargets(options, late.readInstrument);
       checkOutputs(options, [...takes, options.other, options.bowed, options.instrument]);
       const document = tapTakes(takes, options, chosen, terminal);
       for (const { file } of document.takes.filter(({ modes }) => modes.length === 0)) {
@@ -58,7 +58,7 @@ export function addTap(
         writeOutputs(
           options,
           {
-            html: () => pages!.htmlPage(pages!.tapPage(document, named([options.instrument]))),
+            html: () => late.pages!.htmlPage(late.pages!.tapPage(document, named([options.instrument]))),
             csv: () => tapCsv(document),
           },
           terminal,

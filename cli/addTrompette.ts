@@ -3,9 +3,9 @@ import { trompetteCsv, trompetteText } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { deliver } from "./deliver.js";
 import { exitCodes } from "./exitCodes.js";
+import type { LateParts } from "./LateParts.js";
 import { parseTurns } from "./optionParsers.js";
 import { addOutputOptions, checkOutputs, named, type OutputChoice } from "./outputs.js";
-import type { Pages } from "./Pages.js";
 import { addPitchOptions } from "./pitchOptions.js";
 import { readTrompetteTake } from "./readTrompetteTake.js";
 import type { Terminal } from "./Terminal.js";
@@ -20,7 +20,7 @@ export function addTrompette(
   program: Command,
   terminal: Terminal,
   setExitCode: (code: number) => void,
-  pages: Pages | null,
+  late: LateParts,
 ): void {
   const command = program
     .command("trompette")
@@ -50,7 +50,7 @@ export function addTrompette(
         "instrument file; 3 the take could not be used; 4 the output can't be written.",
     )
     .action((take: string, options: TrompetteOptions) => {
-      const chosen = chooseTargets(options);
+      const chosen = chooseTargets(options, late.readInstrument);
       checkOutputs(options, [take, options.instrument]);
       const document = readTrompetteTake(take, options.string, chosen, terminal);
       if (document === null) {
@@ -59,7 +59,7 @@ export function addTrompette(
       }
       deliver(document, options, terminal, {
         text: (set) => trompetteText(document, set),
-        html: () => pages!.htmlPage(pages!.trompettePage(document, named([options.instrument]))),
+        html: () => late.pages!.htmlPage(late.pages!.trompettePage(document, named([options.instrument]))),
         csv: () => trompetteCsv(document),
       });
       const isUsable = document.soundingSeconds > 0 && document.bandHz !== null;

@@ -3,9 +3,9 @@ import { wheelCsv, wheelText } from "../src/index.js";
 import { chooseTargets, type TargetChoice } from "./chooseTargets.js";
 import { deliver } from "./deliver.js";
 import { exitCodes } from "./exitCodes.js";
+import type { LateParts } from "./LateParts.js";
 import { parseTurns } from "./optionParsers.js";
 import { addOutputOptions, checkOutputs, named, type OutputChoice } from "./outputs.js";
-import type { Pages } from "./Pages.js";
 import { readWheelTake } from "./readWheelTake.js";
 import type { Terminal } from "./Terminal.js";
 import { addTargetOptions } from "./targetOptions.js";
@@ -19,7 +19,7 @@ export function addWheel(
   program: Command,
   terminal: Terminal,
   setExitCode: (code: number) => void,
-  pages: Pages | null,
+  late: LateParts,
 ): void {
   const command = program
     .command("wheel")
@@ -41,7 +41,7 @@ export function addWheel(
         "instrument file; 3 the take could not be used; 4 the output can't be written.",
     )
     .action((take: string, options: WheelOptions) => {
-      const chosen = chooseTargets(options);
+      const chosen = chooseTargets(options, late.readInstrument);
       checkOutputs(options, [take, options.instrument]);
       const document = readWheelTake(take, chosen, terminal);
       if (document === null) {
@@ -50,7 +50,7 @@ export function addWheel(
       }
       deliver(document, options, terminal, {
         text: (set) => wheelText(document, set),
-        html: () => pages!.htmlPage(pages!.wheelPage(document, named([options.instrument]))),
+        html: () => late.pages!.htmlPage(late.pages!.wheelPage(document, named([options.instrument]))),
         csv: () => wheelCsv(document),
       });
       setExitCode(document.passages.length === 0 ? exitCodes.noTakeUsable : exitCodes.done);

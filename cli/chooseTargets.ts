@@ -3,13 +3,13 @@ import {
   errorSentence,
   findTuning,
   type Instrument,
-  readInstrument,
   type StringTarget,
   type TakeTargets,
   takeTargets,
   targetNames,
 } from "../src/index.js";
 import { readTextFile } from "./files/readTextFile.js";
+import type { LateParts } from "./LateParts.js";
 import { UsageError } from "./UsageError.js";
 
 /** Options that decide what each string should be. */
@@ -40,11 +40,15 @@ const instrumentLimitBytes = 1 << 20;
 /**
  * Finds the targets that the options ask for.
  *
+ * @param readInstrument - there where the options name an instrument file
  * @throws UsageError with the sentence to print
  */
-export function chooseTargets(choice: TargetChoice): ChosenTargets {
+export function chooseTargets(
+  choice: TargetChoice,
+  readInstrument: LateParts["readInstrument"],
+): ChosenTargets {
   try {
-    const instrument = chosenInstrument(choice);
+    const instrument = chosenInstrument(choice, readInstrument);
     if (!instrument) {
       const needing = (["tonic", "capo", "order", "sounding", "anchor"] as const).filter(
         (name) => choice[name] !== undefined,
@@ -71,9 +75,12 @@ export function chooseTargets(choice: TargetChoice): ChosenTargets {
   }
 }
 
-function chosenInstrument(choice: TargetChoice): Instrument | null {
+function chosenInstrument(
+  choice: TargetChoice,
+  readInstrument: LateParts["readInstrument"],
+): Instrument | null {
   if (choice.instrument !== undefined) {
-    return readInstrument(readTextFile(choice.instrument, instrumentLimitBytes));
+    return readInstrument!(readTextFile(choice.instrument, instrumentLimitBytes));
   }
   return choice.tuning === undefined ? null : findTuning(choice.tuning);
 }

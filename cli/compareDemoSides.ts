@@ -9,10 +9,14 @@ import {
 import { chooseTargets } from "./chooseTargets.js";
 import { compareSettings } from "./compareTakes.js";
 import { packageFile, packageVersion } from "./files/packageFile.js";
+import type { LateParts } from "./LateParts.js";
 
 /** Synthesises the demo's three instruments, measures their takes, and compares them. */
-export function compareDemoSides(): CompareDocument {
-  const chosen = chooseTargets({ instrument: packageFile("fixtures", "demo-instrument.yaml") });
+export function compareDemoSides(readInstrument: LateParts["readInstrument"]): CompareDocument {
+  const chosen = chooseTargets(
+    { instrument: packageFile("fixtures", "demo-instrument.yaml") },
+    readInstrument,
+  );
   const { targets, instrumentName } = chosen;
   const { a4Hz, lowEdgeHz } = chosen.settings;
   const sides = demoSides().map(({ name, takes }) => ({

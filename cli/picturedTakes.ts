@@ -9,7 +9,7 @@ import {
 } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
 import { packageVersion } from "./files/packageFile.js";
-import type { Pages } from "./Pages.js";
+import type { LateParts } from "./LateParts.js";
 import { Progress } from "./Progress.js";
 import { readTakes } from "./readTakes.js";
 import type { Terminal } from "./Terminal.js";
@@ -36,7 +36,7 @@ export function picturedTakes(
   takes: readonly NamedTake[],
   chosen: ChosenTargets,
   terminal: Terminal,
-  pages: Pages | null,
+  pages: LateParts["pages"],
 ): PicturedTakes {
   const pictured: PicturedTake[] = [];
   const measured: { file: string; reading: TakeReading }[] = [];

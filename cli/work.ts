@@ -1,6 +1,8 @@
 import { parentPort } from "node:worker_threads";
+import { commandsFor } from "./commandsFor.js";
 import { compileLater } from "./compileLater.js";
-import { runProgram } from "./program.js";
+import type { LateParts } from "./LateParts.js";
+import { runCommands } from "./runCommands.js";
 import type { TextSink } from "./Terminal.js";
 import type { WorkerSetup, WorkMessage } from "./ThreadMessages.js";
 
@@ -11,10 +13,22 @@ export async function work({ args, stdout, stderr, colour }: WorkerSetup): Promi
     ...about,
     write: (text) => tell({ kind: "text", to, text }),
   });
-  const wantsPage = args.some((arg) => arg === "--html" || arg.startsWith("--html="));
-  const pages = wantsPage ? await import("../src/pages.js") : null;
+  const commands = await commandsFor(args);
+  const late: LateParts = {
+    pages: names(args, "--html") ? await import("../src/pages.js") : null,
+    readInstrument: needsInstruments(args) ? (await import("./readInstrument.js")).readInstrument : null,
+  };
   compileLater();
   const terminal = { stdout: sink("stdout", stdout), stderr: sink("stderr", stderr), colour };
-  const exitCode = runProgram(args, terminal, pages);
+  const exitCode = runCommands(commands, args, terminal, late);
   tell({ kind: "done", exitCode });
+}
+
+function names(args: readonly string[], option: string): boolean {
+  return args.some((arg) => arg === option || arg.startsWith(`${option}=`));
+}
+
+/** A file that is named, and the demo, which has one of its own. */
+function needsInstruments(args: readonly string[]): boolean {
+  return names(args, "--instrument") || args[0] === "demo";
 }
