@@ -6,8 +6,8 @@ import { hannWindow } from "../signal/hannWindow.js";
 import { sharedFft } from "../signal/sharedFft.js";
 
 const VALUE_BYTES = Float64Array.BYTES_PER_ELEMENT;
-/** The kernel sums four bins at a time; so many zeros it may meet beyond the last. */
-const ZEROS_BEYOND = 4;
+/** The kernel sums eight bins at a time; so many zeros it may meet beyond the last. */
+const ZEROS_BEYOND = 8;
 /** A lag that may be a peak, and a peak that was refined. */
 const BYTES_A_LAG = 20;
 
