@@ -1,5 +1,4 @@
 import type { JointState, JointString } from "./JointState.js";
-import { neighbours } from "./neighbours.js";
 
 /** Another string's partial nearer than this may swing onto it: it is not a string's own. */
 const OWN_HZ = 14;
@@ -11,8 +10,10 @@ export function ownPartials(state: JointState, string: JointString, spanCents: n
     const partialHz = (n + 1) * string.baseHz;
     const width = OWN_HZ + OWN_SHARE * partialHz;
     const wide = width + partialHz * (2 ** (spanCents / 1200) - 1);
-    return neighbours(state, string, n + 1, wide).every(
-      (one) => one.string.located && Math.abs(one.number * one.string.baseHz - partialHz) >= width,
-    );
+    return state.strings.every((other) => {
+      if (other === string) return true;
+      const nearest = Math.max(1, Math.round(partialHz / other.baseHz));
+      return Math.abs(nearest * other.baseHz - partialHz) >= (other.located ? width : wide);
+    });
   });
 }
