@@ -33,7 +33,8 @@ export function demodulate(
 ): PartialFrames {
   const { samples, sampleRateHz, firstSeconds } = segment;
   const { count, hopSeconds } = grid;
-  const evenCount = partialCount + (partialCount % 2);
+  // The kernel takes four at a time.
+  const rowCount = 4 * Math.ceil(partialCount / 4);
   const longest = Math.ceil(sampleRateHz * hopSeconds) + 1;
   // One hop before the grid and one after, and what rounding may add.
   const placeOf = (hops: number) =>
@@ -41,22 +42,22 @@ export function demodulate(
   const from = Math.min(samples.length, Math.max(0, placeOf(-1) - 1));
   const to = Math.max(from, Math.min(samples.length, placeOf(count) + 2));
   // Rows of frames: real and imaginary parts, weights, the course.
-  const rows = new KernelRows(ScratchUser.frames, 2 * evenCount + 2, count);
-  const [realAt, imaginaryAt, weightsAt] = [rows.place(0), rows.place(evenCount), rows.place(2 * evenCount)];
-  const courseAt = courseCycles === null ? 0 : rows.place(2 * evenCount + 1);
-  if (courseCycles !== null) rows.put(2 * evenCount + 1, courseCycles);
+  const rows = new KernelRows(ScratchUser.frames, 2 * rowCount + 2, count);
+  const [realAt, imaginaryAt, weightsAt] = [rows.place(0), rows.place(rowCount), rows.place(2 * rowCount)];
+  const courseAt = courseCycles === null ? 0 : rows.place(2 * rowCount + 1);
+  if (courseCycles !== null) rows.put(2 * rowCount + 1, courseCycles);
   const sumsAt = kernels().scratch(
-    (4 * evenCount + 2 * longest) * VALUE_BYTES + (to - from) * samples.BYTES_PER_ELEMENT,
+    (4 * rowCount + 2 * longest) * VALUE_BYTES + (to - from) * samples.BYTES_PER_ELEMENT,
     ScratchUser.demodulation,
   );
-  const pairsAt = sumsAt + 4 * evenCount * VALUE_BYTES;
+  const pairsAt = sumsAt + 4 * rowCount * VALUE_BYTES;
   const samplesAt = pairsAt + 2 * longest * VALUE_BYTES;
   const { functions, f32 } = kernels();
   f32.set(samples.subarray(from, to), samplesAt / samples.BYTES_PER_ELEMENT);
   // biome-ignore format: arguments of a kernel
-  functions.demodulate(samplesAt, from, samples.length, sampleRateHz, firstSeconds, grid.firstSeconds, hopSeconds, count, frequencyHz, courseAt, evenCount, pairsAt, sumsAt, weightsAt, realAt, imaginaryAt, rows.stride);
+  functions.demodulate(samplesAt, from, samples.length, sampleRateHz, firstSeconds, grid.firstSeconds, hopSeconds, count, frequencyHz, courseAt, rowCount, pairsAt, sumsAt, weightsAt, realAt, imaginaryAt, rows.stride);
   return {
     real: Array.from({ length: partialCount }, (_, n) => rows.copy(n)),
-    imaginary: Array.from({ length: partialCount }, (_, n) => rows.copy(evenCount + n)),
+    imaginary: Array.from({ length: partialCount }, (_, n) => rows.copy(rowCount + n)),
   };
 }

@@ -12,7 +12,7 @@ declare function sin(angle: f64): f64;
  *
  * @param samples - from sample `from` on; there are those of all hops, of `sampleCount` in all
  * @param course - what the phase is ahead at each of the `frames`, in cycles; 0 for none
- * @param partialCount - an even number
+ * @param partialCount - a multiple of 4
  * @param pairs - room for two values a sample of the longest hop, and `sums` for four a partial
  * @param weights - room for `frames` values
  * @param real - rows of `stride` values, one a partial, as `imaginary`: filled with peak amplitudes
@@ -119,7 +119,7 @@ function addTo(values: usize, index: i32, value: f64): void {
  * @param cosine - of the window's angle at the first sample; `cosineBefore` one step earlier; `twice` 2 cos(step)
  * @param stepReal - exp(2 pi i times the cycles of the fundamental from one sample to the next), with `stepImaginary`
  * @param lastReal - exp(2 pi i times its cycles at the last sample), with `lastImaginary`
- * @param partialCount - an even number
+ * @param partialCount - a multiple of 4
  * @param pairs - room for two values a sample
  * @param sums - four values a partial: real and imaginary part of the rising sum, then of the falling one
  * @returns the sum of the rising weights
@@ -154,34 +154,56 @@ function demodulateHop(
   let backReal = lastReal;
   let backImaginary = lastImaginary;
   const end = pairs + (<usize>count << 4);
-  // Two partials at a time: neither has to wait for the other's last step.
-  for (let n = 0; n < partialCount; n += 2) {
+  // Four partials at a time: none has to wait for another's last step.
+  for (let n = 0; n < partialCount; n += 4) {
     const realB = turnReal * stepReal - turnImaginary * stepImaginary;
     const imaginaryB = turnReal * stepImaginary + turnImaginary * stepReal;
+    const realC = realB * stepReal - imaginaryB * stepImaginary;
+    const imaginaryC = realB * stepImaginary + imaginaryB * stepReal;
+    const realD = realC * stepReal - imaginaryC * stepImaginary;
+    const imaginaryD = realC * stepImaginary + imaginaryC * stepReal;
     const twiceA = f64x2.splat(2 * turnReal);
     const twiceB = f64x2.splat(2 * realB);
+    const twiceC = f64x2.splat(2 * realC);
+    const twiceD = f64x2.splat(2 * realD);
     let a = f64x2.splat(0);
     let beforeA = f64x2.splat(0);
     let b = f64x2.splat(0);
     let beforeB = f64x2.splat(0);
+    let c = f64x2.splat(0);
+    let beforeC = f64x2.splat(0);
+    let d = f64x2.splat(0);
+    let beforeD = f64x2.splat(0);
     for (let at = pairs; at < end; at += 16) {
       const pair = v128.load(at);
       const nextA = f64x2.add(f64x2.sub(pair, beforeA), f64x2.mul(twiceA, a));
       const nextB = f64x2.add(f64x2.sub(pair, beforeB), f64x2.mul(twiceB, b));
+      const nextC = f64x2.add(f64x2.sub(pair, beforeC), f64x2.mul(twiceC, c));
+      const nextD = f64x2.add(f64x2.sub(pair, beforeD), f64x2.mul(twiceD, d));
       beforeA = a;
       a = nextA;
       beforeB = b;
       b = nextB;
+      beforeC = c;
+      c = nextC;
+      beforeD = d;
+      d = nextD;
     }
     const to = sums + (<usize>n << 5);
     turned(to, a, beforeA, turnReal, turnImaginary, backReal, backImaginary);
     const backRealB = backReal * lastReal - backImaginary * lastImaginary;
     const backImaginaryB = backReal * lastImaginary + backImaginary * lastReal;
     turned(to + 32, b, beforeB, realB, imaginaryB, backRealB, backImaginaryB);
-    turnReal = realB * stepReal - imaginaryB * stepImaginary;
-    turnImaginary = realB * stepImaginary + imaginaryB * stepReal;
-    backReal = backRealB * lastReal - backImaginaryB * lastImaginary;
-    backImaginary = backRealB * lastImaginary + backImaginaryB * lastReal;
+    const backRealC = backRealB * lastReal - backImaginaryB * lastImaginary;
+    const backImaginaryC = backRealB * lastImaginary + backImaginaryB * lastReal;
+    turned(to + 64, c, beforeC, realC, imaginaryC, backRealC, backImaginaryC);
+    const backRealD = backRealC * lastReal - backImaginaryC * lastImaginary;
+    const backImaginaryD = backRealC * lastImaginary + backImaginaryC * lastReal;
+    turned(to + 96, d, beforeD, realD, imaginaryD, backRealD, backImaginaryD);
+    turnReal = realD * stepReal - imaginaryD * stepImaginary;
+    turnImaginary = realD * stepImaginary + imaginaryD * stepReal;
+    backReal = backRealD * lastReal - backImaginaryD * lastImaginary;
+    backImaginary = backRealD * lastImaginary + backImaginaryD * lastReal;
   }
   return weights;
 }
