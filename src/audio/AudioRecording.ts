@@ -17,6 +17,8 @@ export interface AudioRecording {
   readonly durationSeconds: number;
   /** How its file holds it; not there for samples that come from no file. */
   readonly encoding?: RecordingEncoding;
+  /** True where every sample is a number of at most 1 in size, as whole numbers in a file are; not there where that isn't known. */
+  readonly isBounded?: boolean;
   /** What the decoder had to put up with (a truncated file, say), in the order met. */
   readonly decodingNotes: readonly DecodingNote[];
   /**

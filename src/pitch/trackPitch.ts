@@ -96,13 +96,14 @@ export function trackPitch(
     heldStart += used;
   };
 
+  const clean = recording.isBounded === true ? (samples: Float32Array) => samples : withoutNonFinite;
   // All that see a piece are done with it before the next one is read.
   let memory: Float32Array[] | undefined;
   for (let start = 0; start < recording.frameCount; start += PIECE_FRAMES) {
     const piece = recording.read(start, PIECE_FRAMES, memory);
     memory ??= piece;
     onPiece(piece, Math.min(1, (start + PIECE_FRAMES) / recording.frameCount));
-    const band = piece.map((samples, channel) => decimators[channel].push(withoutNonFinite(samples)));
+    const band = piece.map((samples, channel) => decimators[channel].push(clean(samples)));
     onBand(band);
     take(band);
   }

@@ -75,9 +75,7 @@ export function openWav(source: ByteSource): AudioRecording {
       const view = viewOf(source, data.byteOffset + (start + done) * frameBytes, askedFrames * frameBytes);
       const frames = Math.floor(view.byteLength / frameBytes);
       if (frames === 0) break; // the source has become shorter since it was opened
-      channels.forEach((channel, index) => {
-        decode(view, index * bytesPerSample, frameBytes, channel, done, frames);
-      });
+      decode(view, bytesPerSample, channels, done, frames);
       done += frames;
     }
     return done === wanted ? channels : channels.map((channel) => channel.subarray(0, done));
@@ -91,6 +89,7 @@ export function openWav(source: ByteSource): AudioRecording {
     frameCount: frameTotal,
     durationSeconds,
     encoding,
+    isBounded: format.encoding !== "float",
     decodingNotes,
     read,
   };

@@ -53,7 +53,7 @@ export class SegmentSpectrum {
     values.fill(0);
     const within = samples.subarray(Math.max(0, from), Math.max(0, to));
     if (within.length > 0) values.set(within, Math.max(0, -from));
-    this.spectrum = new Float64Array(this.size + 2);
+    this.spectrum = this.memory.take(this.size + 2);
     sharedFft(this.size).real(this.spectrum, values);
     this.flatHz = FLAT_SHARE / hopSeconds;
     this.grid = {
