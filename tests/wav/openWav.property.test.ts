@@ -61,9 +61,17 @@ describe("openWav, for any file", () => {
           const expected = whole[c]!.subarray(Math.max(0, start), Math.max(0, start + count));
           expect(Buffer.compare(Buffer.from(channel.buffer), Buffer.from(expected.slice().buffer))).toBe(0);
         }
+        // Into arrays of before, where they are long enough: the same samples, in their memory.
+        const into = whole.map(() => new Float32Array(9000).fill(7));
+        const again = recording.read(start, count, into);
+        for (const [c, channel] of again.entries()) {
+          expect(channel).toEqual(part[c]);
+          expect(channel.buffer === into[c]!.buffer).toBe(channel.length <= 9000);
+        }
       }),
       { numRuns: 50 },
     );
+    expect(recording.isBounded).toBe(true);
     expect(recording.read(Number.NaN, 2)[0]?.length).toBe(0);
     expect(recording.read(0, -1)[0]?.length).toBe(0);
     expect(recording.read(0, Number.POSITIVE_INFINITY)[0]?.length).toBe(frameCount);
