@@ -30,5 +30,5 @@ function names(args: readonly string[], option: string): boolean {
 
 /** A file that is named, and the demo, which has one of its own. */
 function needsInstruments(args: readonly string[]): boolean {
-  return names(args, "--instrument") || args[0] === "demo";
+  return names(args, "--instrument") || args.includes("demo");
 }

@@ -28,10 +28,13 @@ export class ChannelAccumulator {
 
   /** @param place - where a copy of the samples lies in the kernels' memory */
   add(samples: Float32Array, place: number): void {
+    let mayBeWhole = true;
     for (let start = 0; start < samples.length; ) {
-      if (this.block.frames === 0) {
+      if (mayBeWhole && this.block.frames === 0) {
         start += this.addWholeBlocks(samples.length - start, place + start * Float32Array.BYTES_PER_ELEMENT);
         if (start === samples.length) break;
+        // What is left is less than a block, or has something in it that only a look at each block tells.
+        mayBeWhole = false;
       }
       const end = Math.min(samples.length, start + this.blockFrames - this.block.frames);
       this.addPartOfBlock(samples, place, start, end);

@@ -67,6 +67,8 @@ function withMemory(memory: KernelMemory, functions: KernelFunctions): LoadedKer
     f64 = new Float64Array(memory.buffer);
   };
   const allocate = (byteCount: number) => {
+    // Without this, a length that is no number would ruin all that is given out afterwards, and nobody would see it.
+    if (!(byteCount >= 0)) throw new RangeError(`no memory of ${byteCount} bytes`);
     const start = end;
     end += Math.ceil(byteCount / ALIGNMENT) * ALIGNMENT;
     const missing = end - memory.buffer.byteLength;

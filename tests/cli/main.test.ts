@@ -1,5 +1,6 @@
 import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type BuiltCommand, buildCommand } from "./buildCommand.js";
 import { makePipe, makeTestFiles, type TestFiles } from "./testFiles.js";
@@ -53,6 +54,34 @@ describe("the command", () => {
     expect(document.takes).toEqual([]);
     expect(document.failed.map((one: { file: string }) => one.file)).toEqual(names);
     expect(readFileSync(files.path("text.wav"))).toEqual(before);
+  });
+
+  it("has what a command line needs, however the command and its instrument are named", { timeout }, () => {
+    const [take, instrument] = ["take.wav", "instrument.yaml"].map((name) =>
+      fileURLToPath(new URL(`../../fixtures/demo-${name}`, import.meta.url)),
+    );
+    const named = [
+      ["measure", "--json", take, "--instrument", instrument],
+      ["measure", "--json", take, `--instrument=${instrument}`],
+      ["measure", "--json", take, "--tuning", "alto"],
+    ].map((args) => {
+      const { stdout, stderr } = run(args);
+      expect(stderr).not.toContain("fault");
+      return JSON.parse(stdout).instrument;
+    });
+    const [name] = /(?<=^name: ).*/m.exec(readFileSync(instrument, "utf8"))!;
+    expect(named.slice(0, 2)).toEqual([name, name]);
+    expect(named[2]).not.toBe(name);
+    for (const args of [
+      ["tunings"],
+      ["--", "tunings"],
+      ["stringing", "--instrument", instrument],
+      ["keyboard", "--help"],
+    ]) {
+      const { status, stdout, stderr } = run(args);
+      expect([status, stderr]).toEqual([0, ""]);
+      expect(stdout).not.toBe("");
+    }
   });
 
   it("takes a name that begins with a dash", { timeout }, () => {

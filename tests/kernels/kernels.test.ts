@@ -29,6 +29,13 @@ describe("the kernels' memory", () => {
     expect(kernels().allocate(1)).toBeGreaterThanOrEqual(FIRST_FREE);
   });
 
+  it("is not given out in amounts that are no number, and stays in order", () => {
+    const before = kernels().allocate(16);
+    for (const amount of [Number.NaN, -8]) expect(() => kernels().allocate(amount)).toThrow(RangeError);
+    expect(() => kernels().scratch(Number.NaN, ScratchUser.knots)).toThrow(RangeError);
+    expect(kernels().allocate(16)).toBe(before + 16);
+  });
+
   it("begins every part at a multiple of 16 bytes, one after another", () => {
     const first = kernels().allocate(5);
     const second = kernels().allocate(17);

@@ -5,6 +5,7 @@
  * At the ends the weights that fall outside are left out and the rest scaled up.
  */
 export function smooth(values: usize, weights: usize, half: i32, count: i32, smoothed: usize): void {
+  if (count <= 0) return;
   const reach: usize = <usize>half << 3;
   let from = values + reach;
   let to = smoothed + reach;

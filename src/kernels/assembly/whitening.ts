@@ -2,7 +2,7 @@
 
 /** Sends a series through a filter of taps 1, filter[1], ... filter[order]; fills `count` - order values. */
 export function filterSeries(series: usize, count: i32, filter: usize, order: i32, output: usize): void {
-  const kept = count - order;
+  const kept = max<i32>(0, count - order);
   const reach: usize = <usize>order << 3;
   let m: usize = 0;
   const end: usize = <usize>kept << 3;
