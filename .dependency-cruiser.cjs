@@ -13,7 +13,7 @@ const rooms = {
   partials: ["kernels", "signal", "audio", "units", "errors"],
   strings: ["kernels", "signal", "audio", "pitch", "partials", "statistics", "instrument", "units", "errors"],
   wheel: ["kernels", "document", "strings", "signal", "statistics", "units", "errors"],
-  body: ["kernels", "document", "strings", "partials", "signal", "statistics", "units", "errors"],
+  body: ["document", "strings", "partials", "signal", "statistics", "units", "errors"],
   keyboard: [
     "kernels",
     "document",

@@ -5,7 +5,7 @@ const NODE_20 = "--interrupt-budget=1056000";
 
 /**
  * Lets the optimising compiler wait longer, where it is known how to ask for it: an engine complains of a flag that it doesn't know.
- * What is hot is in the kernels already, and compiling the rest took a third of the time of a take of two minutes.
+ * What is hot is in the kernels already, and compiling the rest took a third of the time of a take of two minutes on one core.
  *
  * To be called once everything is loaded: Node's own modules come with code that is compiled already, and that holds for the usual
  * flags alone.

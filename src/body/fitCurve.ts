@@ -1,6 +1,4 @@
-import { KernelRows } from "../kernels/KernelRows.js";
-import { kernels } from "../kernels/kernels.js";
-import { ScratchUser } from "../kernels/ScratchUser.js";
+import { addScaled } from "../signal/addScaled.js";
 import { cholesky, forwardSolved } from "../statistics/cholesky.js";
 import type { AveragedPartial } from "./averagedPartials.js";
 import { curveCovariance } from "./curveCovariance.js";
@@ -62,7 +60,9 @@ export function fitCurve(
   return ({ wanderDb, scatterDb, stringSlopeDb }) => {
     const wander = wanderDb ** 2;
     const slope = stringSlopeDb ** 2;
-    const matrix = sumOf(wander, wandering, slope, sloping);
+    const matrix = new Float64Array(count * count);
+    addScaled(matrix, wandering, wander);
+    addScaled(matrix, sloping, slope);
     for (let i = 0; i < count; i++) matrix[i * count + i] += scatterDb ** 2 + partials[i].noiseSdDb ** 2;
     const factor = cholesky(matrix, count);
     if (factor === null) return null;
@@ -116,18 +116,6 @@ export function fitCurve(
       predicted,
     };
   };
-}
-
-/** a times one matrix and b times another. */
-function sumOf(a: number, one: Float64Array, b: number, other: Float64Array): Float64Array {
-  const rows = new KernelRows(ScratchUser.matrix, 3, one.length);
-  rows.put(0, one);
-  rows.put(1, other);
-  rows.fill(2, 0);
-  const { functions } = kernels();
-  functions.addScaled(rows.place(0), a, one.length, rows.place(2));
-  functions.addScaled(rows.place(1), b, one.length, rows.place(2));
-  return rows.copy(2);
 }
 
 function dot(a: Float64Array, b: Float64Array): number {

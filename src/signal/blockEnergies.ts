@@ -8,6 +8,7 @@ const VALUE_BYTES = Float64Array.BYTES_PER_ELEMENT;
  *
  * @param length - samples a block; those that don't fill one are left out, and a block of none is none
  * @param ofDifferences - of each sample less the one before it, the first block beginning with the second sample
+ * @returns one sum a block, of amplitude squared; not a mean
  */
 export function blockEnergies(samples: Float32Array, length: number, ofDifferences = false): Float64Array {
   const count = length < 1 ? 0 : Math.max(0, Math.floor((samples.length - (ofDifferences ? 1 : 0)) / length));

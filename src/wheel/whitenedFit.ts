@@ -1,6 +1,7 @@
 import { KernelRows } from "../kernels/KernelRows.js";
 import { kernels } from "../kernels/kernels.js";
 import { ScratchUser } from "../kernels/ScratchUser.js";
+import { addScaled } from "../signal/addScaled.js";
 import { burgFilter } from "../statistics/burgFilter.js";
 import { backSolved, cholesky, forwardSolved } from "../statistics/cholesky.js";
 
@@ -69,13 +70,9 @@ export function restOf(
   columns: readonly Float64Array[],
   coefficients: Float64Array,
 ): Float64Array {
-  const rows = new KernelRows(ScratchUser.wheel, 2, values.length);
-  rows.put(0, values);
-  for (let c = 0; c < columns.length; c++) {
-    rows.put(1, columns[c]);
-    kernels().functions.addScaled(rows.place(1), -coefficients[c], values.length, rows.place(0));
-  }
-  return rows.copy(0);
+  const rest = values.slice();
+  for (let c = 0; c < columns.length; c++) addScaled(rest, columns[c], -coefficients[c]);
+  return rest;
 }
 
 /** A series through a filter; the first values, which it can't reach, are left out. */
@@ -105,6 +102,7 @@ function fitThrough(
   const target = white.place(size);
   for (let c = 0; c < size; c++) functions.addScaled(white.place(c), -coefficients[c], count, target);
   const innovations = white.copy(size, count);
+  // Less none of anything: the sum of its own squares.
   const squares = functions.strayEnergy(target, target, 0, count);
   const variance = Math.max(squares / degreesOfFreedom, 1e-18);
   const covariance = new Float64Array(size * size);
