@@ -11,8 +11,12 @@ export interface PlacedKnock {
 }
 
 const TAIL = 0.025;
-/** Of places that hold nearly as much that nearest to the middle: a frame farther away must hold so much more. */
+/** Of places that hold as much but for so little, the one that holds the most well within reach; of these the one nearest to the middle ... */
+const ALIKE_SHARE = 0.005;
+/** ... a frame farther away must hold so much more. */
 const SHARE_A_FRAME = 0.002;
+/** A chance so far within reach counts whole, one at its very end little: a frame or two of error would put it beyond. */
+const EDGE_FRAMES = 6;
 /** So much of the evidence is taken to be independent where being wrong matters: what hides or feigns one knock does so to its neighbours. */
 const CAUTIOUS_SHARE = 0.5;
 
@@ -20,7 +24,7 @@ const CAUTIOUS_SHARE = 0.5;
  * Where to put an event of which the logarithm of its chance is known at each frame.
  *
  * The middle of the chances may lie between two rivals, within reach of neither; so the place is the one that has most of them within
- * reach.
+ * reach, and not at its very end.
  *
  * @param logs - of the chances, in any unit, one a frame
  * @param first - frame of the first of them
@@ -36,11 +40,14 @@ export function placedKnock(
   const sums = sumsOf(logs, 1);
   const quantile = (share: number) => sums.findIndex((sum) => sum >= share) - 1;
   const middle = quantile(0.5);
+  const held = logs.map((_, i) => within(sums, i, reach));
+  const least = Math.max(...held) - ALIKE_SHARE;
   let at = middle;
   let most = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < logs.length; i++) {
-    const held = within(sums, i, reach) - SHARE_A_FRAME * Math.abs(i - middle);
-    if (held > most) [at, most] = [i, held];
+    if (held[i] < least) continue;
+    const wellHeld = wellWithin(sums, i, reach) - SHARE_A_FRAME * Math.abs(i - middle);
+    if (wellHeld > most) [at, most] = [i, wellHeld];
   }
   const cautious = sumsOf(logs, CAUTIOUS_SHARE);
   let cautiousReach = 0;
@@ -67,4 +74,11 @@ function sumsOf(logs: readonly number[], share: number): number[] {
 
 function within(sums: readonly number[], at: number, reach: number): number {
   return sums[Math.min(sums.length - 1, at + reach + 1)] - sums[Math.max(0, at - reach)];
+}
+
+/** Chances within reach, those near its end counting for less the nearer. */
+function wellWithin(sums: readonly number[], at: number, reach: number): number {
+  let sum = 0;
+  for (let less = 0; less < EDGE_FRAMES; less++) sum += within(sums, at, Math.max(0, reach - less));
+  return sum / EDGE_FRAMES;
 }

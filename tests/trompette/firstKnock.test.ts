@@ -165,6 +165,14 @@ describe("placedKnock", () => {
     expect(pair).toBeLessThanOrEqual(79);
   });
 
+  it("is well between two rivals that are just within reach of one place, and stays at one that leaves the other little", () => {
+    // 30 frames apart with a reach of 19: from 11 to 19 after the first both are within reach, and an error of a frame or two counts.
+    const { at } = placedKnock(logsOf({ 20: 0.7, 50: 0.3 }), 0, 19, 0.02);
+    expect(at).toBeGreaterThanOrEqual(33);
+    expect(at).toBeLessThanOrEqual(37);
+    expect(placedKnock(logsOf({ 20: 0.999, 50: 0.001 }), 0, 19, 0.02).at).toBe(20);
+  });
+
   it("tells of a rival of 1 in 1,000, whose chance is the root of that to a cautious mind, and not of 1 in 100,000", () => {
     // Roots: 0.0316 and 0.00316 of about 1; 0.02 may be left out.
     expect(placedKnock(logsOf({ 20: 1, 70: 1e-3 }), 0, 19, 0.02).cautiousReach).toBe(50);
