@@ -127,7 +127,6 @@ export type {
   TakeLowRegister,
   TakeReading,
 } from "./reading/TakeReading.js";
-
 export { type TakeChoice, type TakeTargets, takeTargets } from "./reading/takeTargets.js";
 export { withMicrophone } from "./reading/withMicrophone.js";
 export { chartColours } from "./report/charts/chartColours.js";

@@ -6,20 +6,34 @@ const MOST_BYTES = 64 * 2 ** 20;
  * decimating every stretch again cost a tenth of all time.
  */
 export class HeldBand {
-  private readonly channels: readonly Float32Array[];
-  private filled = 0;
+  /** One array a channel, as long as the whole band. */
+  readonly channels: readonly Float32Array[];
+  private filled: number;
 
-  private constructor(channels: readonly Float32Array[]) {
+  /** @param filled - how many samples of each channel are there already */
+  constructor(channels: readonly Float32Array[], filled = 0) {
     this.channels = channels;
+    this.filled = filled;
   }
 
   /**
    * @param outputCount - samples a channel after decimation
+   * @param memory - where from; memory that other threads see, perhaps
    * @returns null where that is more than is kept
    */
-  static forRecording(channelCount: number, outputCount: number): HeldBand | null {
-    if (channelCount * outputCount * Float32Array.BYTES_PER_ELEMENT > MOST_BYTES) return null;
-    return new HeldBand(Array.from({ length: channelCount }, () => new Float32Array(outputCount)));
+  static forRecording(
+    channelCount: number,
+    outputCount: number,
+    memory: (byteLength: number) => ArrayBufferLike = (byteLength) => new ArrayBuffer(byteLength),
+  ): HeldBand | null {
+    const byteLength = outputCount * Float32Array.BYTES_PER_ELEMENT;
+    if (channelCount * byteLength > MOST_BYTES) return null;
+    return new HeldBand(Array.from({ length: channelCount }, () => new Float32Array(memory(byteLength))));
+  }
+
+  /** How many samples of each channel are there. */
+  get filledCount(): number {
+    return this.filled;
   }
 
   /** Takes the next decimated samples of every channel; what lies beyond the end of the recording is left out. */

@@ -1,11 +1,11 @@
-import type { AudioRecording } from "../audio/AudioRecording.js";
 import type { TimeSpan } from "../audio/findPauses.js";
 import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
 import type { SteadyPassage } from "../pitch/SteadyPassage.js";
 import type { MixedStrings } from "../strings/MixedStrings.js";
-import { measureMixture } from "../strings/measureMixture.js";
 import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
+import type { Work } from "./readingJobs.js";
+import { readMixtures } from "./readMixtures.js";
 import { sureReading } from "./sureReading.js";
 
 /** A steady passage that fills this share of its stretch of sound is all there is in it. */
@@ -24,23 +24,33 @@ export interface AskedFirst {
  * a single reading that a joint one will replace takes a third of the time of both.
  */
 export function askFirst(
-  recording: AudioRecording,
   survey: RecordingSurvey,
   sounding: readonly TimeSpan[],
   passages: readonly SteadyPassage[],
   { targets, sounding: names }: MeasureOptions,
   humFrequenciesHz: readonly number[],
+  work: Work,
 ): AskedFirst {
   const mixtures: MixedStrings[] = [];
   const asked = new Set<SteadyPassage>();
   if (targets === null || names !== undefined) return { mixtures, asked };
-  for (const stretch of sounding) {
+  const doubtful = sounding.flatMap((stretch) => {
     const inside = passages.filter((one) => overlapSeconds(one, stretch) > 0);
     const [only] = inside;
-    if (inside.length !== 1 || !isClean(stretch, survey)) continue;
-    if (only.endSeconds - only.startSeconds < LEAST_SHARE * (stretch.endSeconds - stretch.startSeconds))
-      continue;
-    const reading = measureMixture(recording, survey, stretch, targets, null, humFrequenciesHz, false);
+    if (inside.length !== 1 || !isClean(stretch, survey)) return [];
+    const isMost =
+      only.endSeconds - only.startSeconds >= LEAST_SHARE * (stretch.endSeconds - stretch.startSeconds);
+    return isMost ? [{ stretch, only }] : [];
+  });
+  const readings = readMixtures(
+    doubtful.map(({ stretch }) => stretch),
+    null,
+    false,
+    humFrequenciesHz,
+    work,
+  );
+  for (const [i, { only }] of doubtful.entries()) {
+    const reading = readings[i];
     const sure = sureReading(reading).mixtures;
     const covered = sure.reduce((sum, one) => sum + overlapSeconds(one, only), 0);
     const isWhole = [reading.moves, reading.changing, reading.foreign].every(({ length }) => length === 0);

@@ -1,6 +1,7 @@
 import type { AudioRecording } from "../audio/AudioRecording.js";
-import { checkRecording } from "../audio/checkRecording.js";
+import { checkRecording, type RecordingCheck } from "../audio/checkRecording.js";
 import type { Finding } from "../audio/Finding.js";
+import type { TimeSpan } from "../audio/findPauses.js";
 import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
 import { findPassages } from "../pitch/findPassages.js";
 import type { PitchTrack } from "../pitch/PitchTrack.js";
@@ -8,7 +9,6 @@ import type { SteadyPassage } from "../pitch/SteadyPassage.js";
 import { soundingStretches } from "../pitch/soundingStretches.js";
 import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
 import type { ForeignSound, MixedStrings, TwinSound } from "../strings/MixedStrings.js";
-import { measurePassage } from "../strings/measurePassage.js";
 import { pairsInTurn } from "../strings/pairsInTurn.js";
 import { pairsTogether } from "../strings/pairsTogether.js";
 import type { PairReading, StringReading } from "../strings/StringReading.js";
@@ -22,6 +22,7 @@ import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
 import { nameStrings } from "./nameStrings.js";
 import { readTogether } from "./readTogether.js";
+import type { SecondReader } from "./SecondReader.js";
 import type { TakeReading } from "./TakeReading.js";
 import { takeBody } from "./takeBody.js";
 import { takeLowRegister } from "./takeLowRegister.js";
@@ -30,6 +31,7 @@ import { takeSounds } from "./takeSounds.js";
 import { takeWheel } from "./takeWheel.js";
 import { unreadStretches } from "./unreadStretches.js";
 import { withKnownNames } from "./withKnownNames.js";
+import { workOn } from "./workOn.js";
 
 /** Pieces of one sound lie closer than this. */
 const LARGEST_GAP_SECONDS = 1.5;
@@ -41,6 +43,7 @@ const TRACKING_SHARE = 0.7;
  *
  * Several at once are told apart where an instrument or a tuning names the strings; without one they are a finding.
  *
+ * @param second - another thread that reads along; the reading is the same without it
  * @throws AnalysisError `recording-empty`, `recording-silent` or `recording-not-finite`; `string-unknown` or
  * `string-repeated` where `order`, `sounding` or `anchor` names a string that is none of the targets, or one twice; `value-out-of-range` for the low edge or the turns
  * @example
@@ -50,43 +53,62 @@ const TRACKING_SHARE = 0.7;
  * reading.strings[0].deviationCents; // -3.2
  * ```
  */
-export function measureTake(recording: AudioRecording, given: MeasureOptions): TakeReading {
+export function measureTake(
+  recording: AudioRecording,
+  given: MeasureOptions,
+  second: SecondReader | null = null,
+): TakeReading {
   const options = withKnownNames(given);
   checkLowEdge(options.lowEdgeHz);
   checkTurns(options.turnsPerSecond);
   const progress = options.onProgress ?? (() => {});
-  const { survey, track } = surveyedTrack(recording, (share) => progress(TRACKING_SHARE * share));
+  const { survey, track } = surveyedTrack(
+    recording,
+    (share) => progress(TRACKING_SHARE * share),
+    second?.ahead,
+  );
 
+  const { targets } = options;
+  let [done, expected] = [0, 1];
+  const work = workOn({ recording, survey, targets }, second, () => {
+    // How many jobs there will be shows only as they are done.
+    done++;
+    progress(1 - (1 - TRACKING_SHARE) / (1 + done / expected));
+  });
+  const allSounding = soundingStretches(track);
+  const checked = work.begin("check", allSounding);
   const found = findPassages(track).filter((passage) => isClean(passage, survey));
-  const { check, passages, sounding } = listen(recording, survey, track, found);
+  const { check, passages, sounding } = listen(recording, survey, track, found, allSounding, checked);
+  expected = Math.max(1, passages.length);
   const findings: Finding[] = [...check.findings];
   const measured: MeasuredPassage[] = [];
   const mixed: MixedPassage[] = [];
-  const first = askFirst(recording, survey, sounding, passages, options, check.humFrequenciesHz);
+  const { humFrequenciesHz } = check;
+  const first = askFirst(survey, sounding, passages, options, humFrequenciesHz, work);
   const isTaken = (passage: SteadyPassage) =>
     first.mixtures.some(
       (one) => one.startSeconds < passage.endSeconds && one.endSeconds > passage.startSeconds,
     );
-  for (const [i, passage] of passages.entries()) {
-    if (isTaken(passage)) continue;
-    const read = measurePassage(recording, survey, passage, check.humFrequenciesHz);
+  const toRead = passages.filter((passage) => !isTaken(passage));
+  for (const read of work.all(
+    "passage",
+    toRead.map((passage) => ({ passage, humFrequenciesHz })),
+  )) {
     if (read !== null && "togetherHz" in read) mixed.push(read);
     else if (read !== null) measured.push(read);
-    progress(TRACKING_SHARE + ((1 - TRACKING_SHARE) * (i + 1)) / passages.length);
   }
   const readSoFar = () => [
     ...measured,
     ...[...mixed, ...first.mixtures].map((one) => ({ ...one, frequencyHz: null })),
   ];
   const together = readTogether(
-    recording,
     survey,
     sounding,
     { measured, mixed, unread: unreadStretches(sounding, readSoFar(), track), first },
     options,
-    check.humFrequenciesHz,
+    humFrequenciesHz,
+    work,
   );
-  progress(1);
   const { mixtures, twins } = together;
   findings.push(...mergedPassages(together.mixed).map(togetherFinding));
   const read = [
@@ -113,6 +135,8 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
   const reference = takeReference(named.strings, pairs, options);
   const { strings } = reference;
   const sounds = takeSounds(strings, together.measured, mixtures, options.targets);
+  const wheel = takeWheel(strings, together.measured, mixtures, options, work);
+  progress(1);
   return {
     sampleRateHz: recording.sampleRateHz,
     channelCount: recording.channelCount,
@@ -131,7 +155,7 @@ export function measureTake(recording: AudioRecording, given: MeasureOptions): T
     pairs,
     referencePitch: reference.referencePitch,
     sounds,
-    wheel: takeWheel(strings, together.measured, mixtures, options),
+    wheel,
     lowRegister: takeLowRegister(sounds, options.lowEdgeHz),
     body: takeBody([strings], options.lowEdgeHz),
     findings: [...findings, ...named.findings, ...reference.findings],
@@ -185,14 +209,19 @@ function twinFinding(twin: TwinSound): Finding {
   return { code: "twin-strings", severity: "warning", values: { ...twin } };
 }
 
-/** Checks the recording, and takes hum that is loud enough to pass for a string out of the passages. */
+/**
+ * Checks the recording, and takes hum that is loud enough to pass for a string out of the passages.
+ *
+ * @param checked - gives the check against all that sounds, which is begun already
+ */
 function listen(
   recording: AudioRecording,
   survey: RecordingSurvey,
   track: PitchTrack,
   passages: readonly SteadyPassage[],
+  sounding: readonly TimeSpan[],
+  checked: () => RecordingCheck,
 ) {
-  const sounding = soundingStretches(track);
   const perhapsHum = humPassages(passages, track);
   if (perhapsHum.length > 0) {
     const cut = perhapsHum.map(({ soundStartSeconds, soundEndSeconds }) => ({
@@ -205,7 +234,7 @@ function listen(
       return { check, passages: passages.filter((one) => !perhapsHum.includes(one)), sounding: withoutIt };
     }
   }
-  return { check: checkRecording(recording, survey, sounding), passages, sounding };
+  return { check: checked(), passages, sounding };
 }
 
 function togetherFinding({ startSeconds, endSeconds, togetherHz }: MixedPassage): Finding {

@@ -1,15 +1,15 @@
-import type { AudioRecording } from "../audio/AudioRecording.js";
 import type { FindingCode } from "../audio/Finding.js";
 import type { TimeSpan } from "../audio/findPauses.js";
 import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
 import type { StringTarget } from "../instrument/Instrument.js";
 import type { MeasuredPassage, MixedPassage } from "../strings/MeasuredPassage.js";
 import type { ForeignSound, MixedStrings, StringMove, TwinSound } from "../strings/MixedStrings.js";
-import { measureMixture } from "../strings/measureMixture.js";
 import { stringMoves } from "../strings/stringMoves.js";
 import type { AskedFirst } from "./askFirst.js";
 import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
+import type { Work } from "./readingJobs.js";
+import { readMixtures } from "./readMixtures.js";
 import { sureReading } from "./sureReading.js";
 
 /** What was read of a take so far, one string at a time. */
@@ -49,12 +49,12 @@ const APART_SECONDS = 2;
  * @param sounding - all stretches in which something sounds
  */
 export function readTogether(
-  recording: AudioRecording,
   survey: RecordingSurvey,
   sounding: readonly TimeSpan[],
   alone: ReadAlone,
   options: MeasureOptions,
   humFrequenciesHz: readonly number[],
+  work: Work,
 ): ReadTogether {
   const { targets, sounding: names } = options;
   if (targets === null) {
@@ -62,22 +62,22 @@ export function readTogether(
     return { measured, mixed, mixtures: [], twins: [], foreign: [], changing: [], moves: [] };
   }
   const given = names?.map((name) => targets.findIndex((target) => target.name === name)) ?? null;
-  const stretches = given === null ? doubtful(sounding, alone) : sounding;
-  const read = (stretch: TimeSpan, withTwins: boolean) =>
-    measureMixture(recording, survey, stretch, targets, given, humFrequenciesHz, withTwins);
-  const readings = stretches
-    .filter((stretch) => isClean(stretch, survey))
-    .map((stretch) => ({ stretch, ...read(stretch, true) }));
+  const stretches = (given === null ? doubtful(sounding, alone) : sounding).filter((stretch) =>
+    isClean(stretch, survey),
+  );
+  const readings = readMixtures(stretches, given, true, humFrequenciesHz, work).map((reading, i) => ({
+    stretch: stretches[i],
+    ...reading,
+  }));
   const first = readings.flatMap((reading) => reading.mixtures);
   const twins = readings.flatMap((reading) => reading.twins);
   // A doubtful stretch reaches beyond its passage, and may reach into where a string has left: once more without that.
   const isLeft = (one: MeasuredPassage) => !isUndoubted(one) && isFree(one, [...first, ...twins]);
-  const again =
+  const toAsk =
     given === null
-      ? alone.measured
-          .filter((one) => (isUndoubted(one) && !wasAsked(one, alone.first)) || isLeft(one))
-          .map((one) => sureReading(read(one, false)))
+      ? alone.measured.filter((one) => (isUndoubted(one) && !wasAsked(one, alone.first)) || isLeft(one))
       : [];
+  const again = readMixtures(toAsk, given, false, humFrequenciesHz, work).map(sureReading);
   const mixedAgain = again.flatMap((reading) => reading.mixtures);
   const mixtures = [...alone.first.mixtures, ...first, ...mixedAgain];
   const moves = [...readings, ...again].flatMap((reading) => reading.moves);

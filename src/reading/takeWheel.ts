@@ -5,6 +5,7 @@ import { readWheel } from "../wheel/readWheel.js";
 import type { TurningPassage } from "../wheel/readWheelPassage.js";
 import type { WheelReading } from "../wheel/WheelReading.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
+import type { Work } from "./readingJobs.js";
 
 /** What the wheel does in the passages of a take, those with one string and those with several, in order of time. */
 export function takeWheel(
@@ -12,6 +13,7 @@ export function takeWheel(
   alone: readonly MeasuredPassage[],
   mixtures: readonly MixedStrings[],
   { targets, turnsPerSecond }: MeasureOptions,
+  work: Work,
 ): WheelReading {
   const nameAt = (seconds: number) =>
     strings.find(({ perPassage }) => perPassage.some(({ startSeconds }) => startSeconds === seconds))?.name;
@@ -30,5 +32,10 @@ export function takeWheel(
     return { startSeconds, endSeconds, strings: followed };
   });
   const passages = [...single, ...several].sort((a, b) => a.startSeconds - b.startSeconds);
-  return readWheel(passages, turnsPerSecond ?? null);
+  return readWheel(passages, turnsPerSecond ?? null, (each, options) =>
+    work.all(
+      "wheel",
+      each.map((passage) => ({ passage, options })),
+    ),
+  );
 }

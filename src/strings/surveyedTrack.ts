@@ -4,8 +4,10 @@ import type { RecordingSurvey } from "../audio/RecordingSurvey.js";
 import { SurveyAccumulator } from "../audio/SurveyAccumulator.js";
 import { AnalysisError } from "../errors.js";
 import type { PitchTrack } from "../pitch/PitchTrack.js";
+import { trackBand } from "../pitch/trackBand.js";
 import { trackPitch } from "../pitch/trackPitch.js";
 import { decimationFactor } from "../signal/Decimator.js";
+import type { BandAhead } from "./BandAhead.js";
 
 /** What one pass over a recording gives. */
 export interface SurveyedTrack {
@@ -16,14 +18,44 @@ export interface SurveyedTrack {
 /**
  * Reads a recording once: its survey, its pitch, and its analysis band where that is short enough to keep.
  *
+ * @param ahead - what another thread reads of it; null for none
  * @throws AnalysisError `recording-empty`, `recording-silent`, `recording-not-finite`
  */
-export function surveyedTrack(recording: AudioRecording, onProgress: (done: number) => void): SurveyedTrack {
+export function surveyedTrack(
+  recording: AudioRecording,
+  onProgress: (done: number) => void,
+  ahead: BandAhead | null = null,
+): SurveyedTrack {
   const { durationSeconds } = recording;
   if (recording.frameCount === 0) throw new AnalysisError("recording-empty", { durationSeconds });
-  const accumulator = new SurveyAccumulator(recording.sampleRateHz, recording.channelCount);
-  const outputCount = Math.ceil(recording.frameCount / decimationFactor(recording.sampleRateHz));
-  const band = HeldBand.forRecording(recording.channelCount, outputCount);
+  const { survey, track } =
+    (ahead === null ? null : withAhead(recording, ahead, onProgress)) ?? readAlone(recording, onProgress);
+  const nonFiniteCount = survey.channels.reduce((sum, channel) => sum + channel.nonFiniteCount, 0);
+  if (nonFiniteCount >= survey.frameCount * survey.channelCount) {
+    throw new AnalysisError("recording-not-finite", { nonFiniteCount });
+  }
+  if (survey.channels.every(({ peak }) => peak === 0)) {
+    throw new AnalysisError("recording-silent", { durationSeconds });
+  }
+  return { survey, track };
+}
+
+function withAhead(
+  { sampleRateHz, durationSeconds }: AudioRecording,
+  { channels, filledBeyond, restFrom, survey }: BandAhead,
+  onProgress: (done: number) => void,
+): SurveyedTrack | null {
+  const rate = sampleRateHz / decimationFactor(sampleRateHz);
+  const track = trackBand(channels, rate, durationSeconds, filledBeyond, onProgress, restFrom);
+  const known = track === null ? null : survey();
+  if (track === null || known === null) return null;
+  return { track, survey: { ...known, band: new HeldBand(channels, channels[0].length) } };
+}
+
+function readAlone(recording: AudioRecording, onProgress: (done: number) => void): SurveyedTrack {
+  const { sampleRateHz, channelCount, frameCount } = recording;
+  const accumulator = new SurveyAccumulator(sampleRateHz, channelCount);
+  const band = HeldBand.forRecording(channelCount, Math.ceil(frameCount / decimationFactor(sampleRateHz)));
   const track = trackPitch(
     recording,
     (piece, share) => {
@@ -33,12 +65,5 @@ export function surveyedTrack(recording: AudioRecording, onProgress: (done: numb
     (piece) => band?.add(piece),
   );
   const survey: RecordingSurvey = { ...accumulator.finish(), band };
-  const nonFiniteCount = survey.channels.reduce((sum, channel) => sum + channel.nonFiniteCount, 0);
-  if (nonFiniteCount >= survey.frameCount * survey.channelCount) {
-    throw new AnalysisError("recording-not-finite", { nonFiniteCount });
-  }
-  if (survey.channels.every(({ peak }) => peak === 0)) {
-    throw new AnalysisError("recording-silent", { durationSeconds });
-  }
   return { survey, track };
 }

@@ -10,7 +10,7 @@ import type { MixedStrings, MixtureReading, StringMove, TwinSound } from "./Mixe
 import { LONGEST_SECONDS, mixtureParts } from "./mixtureParts.js";
 import { type MixturePart, readMixturePart } from "./readMixturePart.js";
 import { stringMoves } from "./stringMoves.js";
-import { type StrongestChannel, strongestChannel } from "./strongestChannel.js";
+import { strongestChannel } from "./strongestChannel.js";
 import { withHiddenChanges } from "./withHiddenChanges.js";
 import { withMoves } from "./withMoves.js";
 import { withoutDecay } from "./withoutDecay.js";
@@ -19,8 +19,6 @@ import { withoutMoving } from "./withoutMoving.js";
 
 /** Read beyond the stretch, so that a change close to its end is seen. */
 const MARGIN_SECONDS = 1.3;
-/** A longer stretch is read in pieces of this length, so that memory stays bounded. */
-const PIECE_SECONDS = 60;
 /** A string weaker than this in a third of a passage joined or left. */
 const LEAST_THIRD = 0.6;
 /** A part of this share of a stretch shows what the whole would. */
@@ -36,50 +34,22 @@ const MOST_SHARE = 0.95;
  *
  * The pitch comes from the strongest channel; levels are scaled to the power mean of the channels.
  *
+ * @param piece - a stretch of sound or a part of one: see `mixturePieces`
  * @param given - indices of the targets that may sound; null for all. Those of them that don't are left out.
  * @param humFrequenciesHz - lines of mains hum, which are no strings
  * @param withTwins - whether to look for two strings of a note of which there is one, where no mixture was found: takes long
  * @returns only parts in which two strings or more sound (or any number, where they were given)
  */
-export function measureMixture(
+export function readMixturePiece(
   recording: AudioRecording,
   survey: RecordingSurvey,
-  stretch: TimeSpan,
+  piece: TimeSpan,
   targets: readonly StringTarget[],
   given: readonly number[] | null,
   humFrequenciesHz: readonly number[],
   withTwins = true,
 ): MixtureReading {
-  const pieces = piecesOf(stretch).map((piece) => {
-    const channel = strongestChannel(recording, survey, piece, MARGIN_SECONDS);
-    return readPiece(channel, piece, targets, given, humFrequenciesHz, withTwins);
-  });
-  return {
-    mixtures: pieces.flatMap(({ mixtures }) => mixtures),
-    twins: pieces.flatMap(({ twins }) => twins),
-    foreign: pieces.flatMap(({ foreign }) => foreign),
-    moves: pieces.flatMap(({ moves }) => moves),
-    changing: pieces.flatMap(({ changing }) => changing),
-  };
-}
-
-function piecesOf({ startSeconds, endSeconds }: TimeSpan): TimeSpan[] {
-  const count = Math.max(1, Math.ceil((endSeconds - startSeconds) / PIECE_SECONDS));
-  const length = (endSeconds - startSeconds) / count;
-  return Array.from({ length: count }, (_, i) => ({
-    startSeconds: startSeconds + i * length,
-    endSeconds: startSeconds + (i + 1) * length,
-  }));
-}
-
-function readPiece(
-  channel: StrongestChannel,
-  piece: TimeSpan,
-  targets: readonly StringTarget[],
-  given: readonly number[] | null,
-  humFrequenciesHz: readonly number[],
-  withTwins: boolean,
-): MixtureReading {
+  const channel = strongestChannel(recording, survey, piece, MARGIN_SECONDS);
   const known = new Map<string, MixturePart>();
   const read = (part: TimeSpan) => {
     const key = `${part.startSeconds} ${part.endSeconds}`;
