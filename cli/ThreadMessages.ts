@@ -43,6 +43,8 @@ export interface WorkerSetup {
   /** Counts the replies that were posted to `replies`. */
   readonly replyCount: Int32Array<SharedArrayBuffer>;
   readonly replies: MessagePort;
+  /** To the thread that watches, as far as it lends a hand; null where it doesn't. */
+  readonly hand: MessagePort | null;
 }
 
 /**

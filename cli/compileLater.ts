@@ -1,6 +1,6 @@
 import { setFlagsFromString } from "node:v8";
 
-/** Node 20 counts how much of a function runs, in bytes of its code, before the optimising compiler takes it; this is eight times its own number. */
+/** Node 20 counts how much of a function runs, in bytes of its code, before the optimising compiler takes it; this is sixteen times its own number. */
 const NODE_20 = "--interrupt-budget=1056000";
 
 /**

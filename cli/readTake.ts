@@ -7,6 +7,7 @@ import {
 } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
 import { readRecording } from "./readRecording.js";
+import { secondReader } from "./secondReader.js";
 
 /** Measures one take. What went wrong is returned, so that the other takes go on. */
 export function readTake(
@@ -16,12 +17,13 @@ export function readTake(
   alsoLook: (recording: AudioRecording) => void = () => {},
 ): TakeReading | AnalysisError {
   const { turnsPerSecond } = chosen;
-  return readRecording(path, (recording) => {
-    const reading = measureTake(recording, {
+  return readRecording(path, (recording, origin) => {
+    const options = {
       ...measureOptionsOf(chosen),
       onProgress,
       ...(turnsPerSecond !== null && { turnsPerSecond }),
-    });
+    };
+    const reading = measureTake(recording, options, secondReader(origin));
     alsoLook(recording);
     return reading;
   });

@@ -1,5 +1,6 @@
 import type { Server } from "node:http";
-import { MessageChannel, Worker } from "node:worker_threads";
+import { availableParallelism } from "node:os";
+import { MessageChannel, type MessagePort, Worker } from "node:worker_threads";
 import { exitCodes } from "./exitCodes.js";
 import type { DecodeReply, DecodeRequest, ServeRequest, WorkerSetup, WorkMessage } from "./ThreadMessages.js";
 import { writingGate } from "./ThreadMessages.js";
@@ -19,6 +20,7 @@ const LOOK_MS = 5;
 export function watch(main: URL): void {
   const { port1, port2 } = new MessageChannel();
   const counter = () => new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT));
+  const args = process.argv.slice(2);
   const gate = counter();
   const replyCount = counter();
   const decoding = new AbortController();
@@ -26,15 +28,17 @@ export function watch(main: URL): void {
     isTTY: isTTY === true,
     columns: columns || 80,
   });
+  const hand = lendsHand(args) ? new MessageChannel() : null;
   const setup: WorkerSetup = {
     main: main.href,
-    args: process.argv.slice(2),
+    args,
     stdout: about(process.stdout),
     stderr: about(process.stderr),
     colour: process.stdout.isTTY === true && !process.env.NO_COLOR,
     gate,
     replyCount,
     replies: port2,
+    hand: hand?.port2 ?? null,
   };
   let exitCode: number = exitCodes.done;
   let isOutputLost = false;
@@ -54,9 +58,11 @@ export function watch(main: URL): void {
 
   const worker = new Worker(main, {
     workerData: setup,
-    transferList: [port2],
+    transferList: hand === null ? [port2] : [port2, hand.port2],
     resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MEGABYTES },
   });
+  // What fails here, the thread that works does itself.
+  if (hand !== null) lendHand(hand.port1, args).catch(() => {});
   worker.on("message", (message: WorkMessage) => {
     if (message.kind === "text") {
       if (message.to === "stderr") process.stderr.write(message.text);
@@ -138,4 +144,15 @@ export function watch(main: URL): void {
     };
     look();
   }
+}
+
+/** Where a take is to be measured and there is a processor for it, this thread reads along: it has nothing else to do, and is there at once. */
+function lendsHand([command]: readonly string[]): boolean {
+  return command === "measure" && availableParallelism() > 1;
+}
+
+/** Reads ahead what the command line seems to name, then does what the thread that works has for it. */
+async function lendHand(port: MessagePort, args: readonly string[]): Promise<void> {
+  const ahead = (await import("./readAhead.js")).readAhead(args, port);
+  (await import("./shareJobs.js")).shareJobs(port, ahead);
 }

@@ -1,4 +1,3 @@
-import { randomUUID } from "node:crypto";
 import { closeSync, openSync, rmSync, writeSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -13,7 +12,7 @@ export interface Spool {
 
 /** Opens one among the temporary files. It has lost its name before anything is written, so that nothing is ever left of it. */
 export function openSpool(): Spool {
-  const path = join(tmpdir(), `gurdybench-${randomUUID()}.part`);
+  const path = join(tmpdir(), `gurdybench-${crypto.randomUUID()}.part`);
   const descriptor = openSync(path, "wx+", 0o600);
   const remove = () => perhaps(() => rmSync(path, { force: true }));
   remove();

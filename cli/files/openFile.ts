@@ -5,6 +5,8 @@ import { reading, unusable } from "./fileErrors.js";
 /** A file that is read in pieces. It is never written to. */
 export interface OpenFile extends ByteSource {
   readonly descriptor: number;
+  /** Which file it was when it was opened, and in which state. */
+  readonly identity: string;
   /** @throws AnalysisError `file-unusable` where the file is no longer what it was when it was opened */
   refuseChanged(): void;
   close(): void;
@@ -31,6 +33,7 @@ export function openFile(path: string): OpenFile {
     return {
       ...descriptorSource(descriptor, opened.size),
       descriptor,
+      identity: [opened.dev, opened.ino, opened.size, opened.mtimeMs].join(" "),
       refuseChanged: () =>
         reading(() => {
           const now = fstatSync(descriptor);

@@ -1,4 +1,3 @@
-import { randomUUID } from "node:crypto";
 import {
   closeSync,
   existsSync,
@@ -26,7 +25,7 @@ export function writeWhole(path: string, text: string, force: boolean): void {
   writing(() => {
     const target = force && existsSync(path) ? realpathSync(path) : path;
     const replaced = force ? statSync(target, { throwIfNoEntry: false }) : undefined;
-    const beside = join(dirname(target), `.gurdybench-${randomUUID().slice(0, 8)}.part`);
+    const beside = join(dirname(target), `.gurdybench-${crypto.randomUUID().slice(0, 8)}.part`);
     const descriptor = openSync(beside, "wx");
     try {
       try {
