@@ -167,7 +167,7 @@ async function compileAhead(path) {
   );
   if (exitCode !== 0) throw new Error(`the demonstration take gave exit code ${exitCode}`);
   const port = { postMessage: () => {}, on: () => {}, unref: () => {} };
-  exports.shareJobs(port, exports.readAhead(args, port));
+  await exports.shareJobs(port, await exports.readAhead(args, port));
   writeFileSync(codeOf(path), compiledCode());
 }
 

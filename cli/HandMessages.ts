@@ -60,14 +60,14 @@ export const bandCounts = {
   filled: 0,
   /** Not 0 once the survey was posted. */
   surveyed: 1,
-  /** Frames that the thread that works has tracked. */
+  /** Frames that the thread that works has tracked, or does with what is there; {@link FAILED} where it has no use for the band. */
   frames: 2,
   /** Not 0 once the track of the rest was posted. */
   tracked: 3,
   size: 4,
 } as const;
 
-/** The band will not be filled any more. */
+/** The band will not be filled any more, or not be used. */
 export const FAILED = -1;
 
 /** Places in the counts of jobs: answers that were posted, then for each job whether somebody has taken it. */

@@ -3,6 +3,7 @@ import { type AudioRecording, openWav, sniffMedia } from "../src/index.js";
 import { type BandToFill, bandToFill } from "../src/threads.js";
 import { openFile } from "./files/openFile.js";
 import { bandCounts, countsOf, countUp, FAILED, type HandAnswer, type SharedBand } from "./HandMessages.js";
+import { inTurns } from "./inTurns.js";
 
 /** A band that was read ahead, and the recording that it is of. */
 export interface ReadBand extends SharedBand {
@@ -15,7 +16,7 @@ export interface ReadBand extends SharedBand {
  *
  * @returns what was read
  */
-export function readAhead(args: readonly string[], port: MessagePort): ReadBand | null {
+export async function readAhead(args: readonly string[], port: MessagePort): Promise<ReadBand | null> {
   const named = args.filter((arg) => !arg.startsWith("-") && /\.wave?$/i.test(arg));
   // Several takes are shared out whole.
   if (named.length !== 1) return null;
@@ -25,7 +26,7 @@ export function readAhead(args: readonly string[], port: MessagePort): ReadBand 
       if (sniffMedia(file) !== null) return null;
       const recording = openWav(file);
       const band = bandToFill(recording, sharedMemory);
-      return band === null ? null : { recording, ...fillAhead(band, file.identity, port) };
+      return band === null ? null : { recording, ...(await fillAhead(band, file.identity, port)) };
     } finally {
       file.close();
     }
@@ -35,7 +36,11 @@ export function readAhead(args: readonly string[], port: MessagePort): ReadBand 
   }
 }
 
-function fillAhead({ channels, fill }: BandToFill, identity: string, port: MessagePort): SharedBand {
+async function fillAhead(
+  { channels, fill }: BandToFill,
+  identity: string,
+  port: MessagePort,
+): Promise<SharedBand> {
   const counts = countsOf(bandCounts.size);
   const answer = (message: HandAnswer) => port.postMessage(message);
   const filledUpTo = (filled: number) => {
@@ -44,7 +49,10 @@ function fillAhead({ channels, fill }: BandToFill, identity: string, port: Messa
   };
   answer({ kind: "ahead", identity, band: { channels, counts } });
   try {
-    answer({ kind: "survey", survey: fill(filledUpTo) });
+    const survey = await inTurns(fill(), filledUpTo);
+    if (Atomics.load(counts, bandCounts.filled) < channels[0]!.length)
+      throw new Error("the band is not full");
+    answer({ kind: "survey", survey });
   } catch (error) {
     filledUpTo(FAILED);
     answer({ kind: "survey", survey: null });

@@ -6,8 +6,8 @@ import {
   type TakeReading,
 } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
+import { handFor } from "./hand.js";
 import { readRecording } from "./readRecording.js";
-import { secondReader } from "./secondReader.js";
 
 /** Measures one take. What went wrong is returned, so that the other takes go on. */
 export function readTake(
@@ -23,7 +23,7 @@ export function readTake(
       onProgress,
       ...(turnsPerSecond !== null && { turnsPerSecond }),
     };
-    const reading = measureTake(recording, options, secondReader(origin));
+    const reading = measureTake(recording, options, handFor(origin));
     alsoLook(recording);
     return reading;
   });

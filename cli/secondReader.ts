@@ -10,23 +10,19 @@ import {
   type RecordingOrigin,
   takeOn,
 } from "./HandMessages.js";
-import { workerSetup } from "./watcher.js";
 
 let lastId = 0;
-let isBusy = false;
 
-/** Has the processor's other takes to read: from now on no take is read by two threads. */
-export function readAlone(): void {
-  isBusy = true;
-}
-
-/** The thread that watches, as it reads a take along; null where there is none, or no processor for it. */
-export function secondReader(origin: RecordingOrigin): SecondReader | null {
-  const port = isBusy ? null : (workerSetup?.hand ?? null);
-  if (port === null) return null;
+/**
+ * A take as another thread reads it along.
+ *
+ * @param port - to `shareJobs` in that thread
+ */
+export function secondReader(port: MessagePort, origin: RecordingOrigin): SecondReader {
   const ask = (request: HandRequest) => port.postMessage(request);
   const answers = inbox(port);
   return {
+    memory: (byteLength) => new SharedArrayBuffer(byteLength),
     ahead: aheadOf(answers, origin),
     prepare: ({ survey, targets }) =>
       ask({
@@ -45,7 +41,13 @@ export function secondReader(origin: RecordingOrigin): SecondReader | null {
       const counts = countsOf(jobCounts.firstTaken + calls.length);
       ask({ kind: "jobs", id, job, calls, counts });
       const results = new Map<number, JobResult<K>>();
-      for (const [index, call] of calls.entries()) if (takeOn(counts, index)) results.set(index, here(call));
+      try {
+        for (const [index, call] of calls.entries())
+          if (takeOn(counts, index)) results.set(index, here(call));
+      } finally {
+        // Where one failed here, nobody waits for the others.
+        for (const index of calls.keys()) takeOn(counts, index);
+      }
       for (let answered = 0; results.size < calls.length; answered++) {
         Atomics.wait(counts, jobCounts.answered, answered);
         const answer = answers("job", (one) => one.id === id);
@@ -90,8 +92,12 @@ function inbox(port: MessagePort): Inbox {
 /** What is being read already, if that is the recording. */
 function aheadOf(answers: Inbox, { identity }: RecordingOrigin): BandAhead | null {
   const told = answers("ahead");
-  if (told === null || told.identity !== identity) return null;
+  if (told === null) return null;
   const { channels, counts } = told.band;
+  if (told.identity !== identity) {
+    Atomics.store(counts, bandCounts.frames, FAILED);
+    return null;
+  }
   let rest: Answer<"tracking"> | null = null;
   return {
     channels,

@@ -1,8 +1,8 @@
 import { availableParallelism } from "node:os";
 import { MessageChannel, type MessagePort, receiveMessageOnPort, Worker } from "node:worker_threads";
 import { sizeOf } from "./files/sizeOf.js";
+import { lendNoHand } from "./hand.js";
 import { type PoolAnswer, type PoolSetup, poolCounts } from "./PoolMessages.js";
-import { readAlone } from "./secondReader.js";
 import { workerSetup, YOUNG_MEGABYTES } from "./watcher.js";
 
 /** Less than this to read, in bytes, is read sooner than another thread starts. */
@@ -53,7 +53,7 @@ function startThreads(
   const { paths } = work;
   const bytes = paths.reduce((sum, path) => sum + sizeOf(path), 0);
   const count = bytes < WORTH_BYTES ? 0 : Math.min(availableParallelism(), paths.length) - 1;
-  if (count > 0) readAlone();
+  if (count > 0) lendNoHand();
   return Array.from({ length: count }, () => {
     const { port1, port2 } = new MessageChannel();
     const setup: PoolSetup = { ...work, counts, answers: port2 };

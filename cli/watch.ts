@@ -153,6 +153,6 @@ function lendsHand([command]: readonly string[]): boolean {
 
 /** Reads ahead what the command line seems to name, then does what the thread that works has for it. */
 async function lendHand(port: MessagePort, args: readonly string[]): Promise<void> {
-  const ahead = (await import("./readAhead.js")).readAhead(args, port);
-  (await import("./shareJobs.js")).shareJobs(port, ahead);
+  const ahead = await (await import("./readAhead.js")).readAhead(args, port);
+  await (await import("./shareJobs.js")).shareJobs(port, ahead);
 }

@@ -6,6 +6,8 @@ import { Script } from "node:vm";
 /** A part of the built command, run. */
 export interface LoadedPart {
   readonly exports: unknown;
+  /** Whether there was code that the build had compiled ahead, and the engine took it. */
+  readonly wasCompiled: boolean;
   /** What the engine makes of all that was called so far, for {@link codeOf}. */
   compiledCode(): Uint8Array;
 }
@@ -19,7 +21,7 @@ export function codeOf(path: string): string {
  * Loads a part of the built command, with the code that the build compiled ahead where there is some that fits. To read and compile the
  * sources took a tenth of the time of a take of two minutes.
  *
- * @param path - of a script that is one function (exports, require, module, filename, dirname) in ASCII, with a name that changes with what
+ * @param path - of a script that is one function (exports, require, module, filename, dirname), in ASCII but for comments, with a name that changes with what
  * is in it: the engine looks at no more than its length before it takes the code for its own
  */
 export function loadPart(path: string): LoadedPart {
@@ -30,7 +32,11 @@ export function loadPart(path: string): LoadedPart {
   });
   const module = { exports: {} as unknown };
   script.runInThisContext()(module.exports, createRequire(path), module, path, dirname(path));
-  return { exports: module.exports, compiledCode: () => script.createCachedData() };
+  return {
+    exports: module.exports,
+    wasCompiled: script.cachedDataRejected === false,
+    compiledCode: () => script.createCachedData(),
+  };
 }
 
 function codeAt(path: string): Buffer | null {

@@ -5,16 +5,17 @@ import { withoutNonFinite } from "./withoutNonFinite.js";
 const PIECE_FRAMES = 65_536;
 
 /**
- * Reads a recording once, in pieces, and decimates each channel to the analysis band.
+ * Reads a recording once, a piece at each step, and decimates each channel to the analysis band. Between two steps others may do something:
+ * whoever reads must be asked for the next.
  *
  * @param onPiece - sees every piece of full-rate samples before it is used, in memory that the next piece is put in, and the share of the recording read so far
- * @param onBand - gets what is left of every piece after decimation (see `Decimator`), the last ones beyond the end
+ * @param onBand - gets what is left of every piece after decimation (see `Decimator`), the last ones when the recording has ended
  */
-export function decimatedPieces(
+export function* decimatedPieces(
   recording: AudioRecording,
   onPiece: (channels: Float32Array[], doneShare: number) => void,
   onBand: (channels: Float32Array[]) => void,
-): void {
+): Generator<void, void> {
   const decimators = Array.from(
     { length: recording.channelCount },
     () => new Decimator(recording.sampleRateHz),
@@ -27,6 +28,7 @@ export function decimatedPieces(
     memory ??= piece;
     onPiece(piece, Math.min(1, (start + PIECE_FRAMES) / recording.frameCount));
     onBand(piece.map((samples, channel) => decimators[channel].push(clean(samples))));
+    yield;
   }
   onBand(decimators.map((decimator) => decimator.finish()));
 }

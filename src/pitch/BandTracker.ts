@@ -35,7 +35,7 @@ export class BandTracker {
   private heldStart: number;
   /** Everything up to this frame is settled. */
   private settled: number;
-  /** Single steps since the last long one; many where there is no such thing behind. */
+  /** Single steps since the last long one, or the beginning. */
   private singleSteps = 0;
   private hasLongStep = false;
   private rest: TrackPart | null = null;

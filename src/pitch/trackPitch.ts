@@ -8,7 +8,7 @@ import type { PitchTrack } from "./PitchTrack.js";
  * Frame-wise fundamental of a recording in one pass over its samples, at a 10 ms hop (see `BandTracker`).
  *
  * @param onPiece - sees every piece of full-rate samples before it is used, in memory that the next piece is put in, and the share of the recording read so far
- * @param onBand - sees what is left of every piece after decimation (see `Decimator`), the last ones beyond the end
+ * @param onBand - sees what is left of every piece after decimation (see `Decimator`), the last ones when the recording has ended
  * @returns frames from the first to the last sample; memory grows by 1.2 kB a second of sound
  */
 export function trackPitch(
@@ -22,9 +22,10 @@ export function trackPitch(
     channelCount,
     durationSeconds,
   );
-  decimatedPieces(recording, onPiece, (band) => {
+  const pieces = decimatedPieces(recording, onPiece, (band) => {
     onBand(band);
     tracker.take(band);
   });
+  while (!pieces.next().done);
   return tracker.finish();
 }

@@ -3,6 +3,8 @@ import type { JobCall, JobKind, JobResult, ReadingContext } from "./readingJobs.
 
 /** Another thread that reads the same take along. Whatever it does comes out as it would without it. */
 export interface SecondReader {
+  /** Gives memory that both threads see. */
+  memory(byteLength: number): ArrayBufferLike;
   /** What it reads of the recording while this thread tracks it; null where it reads nothing of it. */
   readonly ahead: BandAhead | null;
   /** Tells it what all jobs know; it has the recording itself. */

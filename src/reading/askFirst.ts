@@ -4,9 +4,9 @@ import type { SteadyPassage } from "../pitch/SteadyPassage.js";
 import type { MixedStrings } from "../strings/MixedStrings.js";
 import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
-import type { Work } from "./readingJobs.js";
 import { readMixtures } from "./readMixtures.js";
 import { sureReading } from "./sureReading.js";
+import type { Work } from "./Work.js";
 
 /** A steady passage that fills this share of its stretch of sound is all there is in it. */
 const LEAST_SHARE = 0.7;

@@ -61,19 +61,20 @@ export function measureTake(
   const options = withKnownNames(given);
   checkLowEdge(options.lowEdgeHz);
   checkTurns(options.turnsPerSecond);
-  const progress = options.onProgress ?? (() => {});
-  const { survey, track } = surveyedTrack(
-    recording,
-    (share) => progress(TRACKING_SHARE * share),
-    second?.ahead,
-  );
+  let told = 0;
+  const progress = (share: number) => {
+    if (share <= told) return;
+    told = share;
+    options.onProgress?.(share);
+  };
+  const { survey, track } = surveyedTrack(recording, (share) => progress(TRACKING_SHARE * share), second);
 
   const { targets } = options;
-  let [done, expected] = [0, 1];
+  let [done, expected] = [0, Number.POSITIVE_INFINITY];
   const work = workOn({ recording, survey, targets }, second, () => {
-    // How many jobs there will be shows only as they are done.
+    // How many jobs there will be shows only as they are done: two or three a passage.
     done++;
-    progress(1 - (1 - TRACKING_SHARE) / (1 + done / expected));
+    progress(1 - (1 - TRACKING_SHARE) / (1 + (3 * done) / expected));
   });
   const allSounding = soundingStretches(track);
   const checked = work.begin("check", allSounding);

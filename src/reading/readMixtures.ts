@@ -2,7 +2,7 @@ import type { TimeSpan } from "../audio/findPauses.js";
 import { joinedMixtures } from "../strings/joinedMixtures.js";
 import type { MixtureReading } from "../strings/MixedStrings.js";
 import { mixturePieces } from "../strings/mixturePieces.js";
-import type { Work } from "./readingJobs.js";
+import type { Work } from "./Work.js";
 
 /**
  * Reads the strings that sound together in each stretch, piece by piece (see `readMixturePiece`).

@@ -8,9 +8,9 @@ import { stringMoves } from "../strings/stringMoves.js";
 import type { AskedFirst } from "./askFirst.js";
 import { isClean } from "./isClean.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
-import type { Work } from "./readingJobs.js";
 import { readMixtures } from "./readMixtures.js";
 import { sureReading } from "./sureReading.js";
+import type { Work } from "./Work.js";
 
 /** What was read of a take so far, one string at a time. */
 export interface ReadAlone {

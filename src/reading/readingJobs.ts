@@ -55,11 +55,3 @@ export type JobKind = keyof typeof readingJobs;
 /** What a job of a kind is given besides its context, and what it gives. */
 export type JobCall<K extends JobKind> = Parameters<(typeof readingJobs)[K]>[1];
 export type JobResult<K extends JobKind> = ReturnType<(typeof readingJobs)[K]>;
-
-/** How the jobs of a take are done. */
-export interface Work {
-  /** Does jobs of one kind and gives their results in their order. */
-  all<K extends JobKind>(kind: K, calls: readonly JobCall<K>[]): JobResult<K>[];
-  /** Has one done while something else is; it is waited for, or done then, where its result is asked for. */
-  begin<K extends JobKind>(kind: K, call: JobCall<K>): () => JobResult<K>;
-}

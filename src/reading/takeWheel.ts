@@ -5,7 +5,7 @@ import { readWheel } from "../wheel/readWheel.js";
 import type { TurningPassage } from "../wheel/readWheelPassage.js";
 import type { WheelReading } from "../wheel/WheelReading.js";
 import type { MeasureOptions } from "./MeasureOptions.js";
-import type { Work } from "./readingJobs.js";
+import type { Work } from "./Work.js";
 
 /** What the wheel does in the passages of a take, those with one string and those with several, in order of time. */
 export function takeWheel(

@@ -4,9 +4,9 @@ import {
   type JobResult,
   type ReadingContext,
   readingJobs,
-  type Work,
 } from "./readingJobs.js";
 import type { SecondReader } from "./SecondReader.js";
+import type { Work } from "./Work.js";
 
 /**
  * How the jobs of a take are done: by this thread alone, or shared with another.

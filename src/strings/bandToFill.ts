@@ -10,11 +10,10 @@ export interface BandToFill {
   /** One array a channel, as long as the band will be. */
   readonly channels: readonly Float32Array[];
   /**
-   * Reads the recording once, fills the band and surveys the recording. Call once.
-   *
-   * @param onFilled - called with the number of samples of every channel that are there
+   * Reads the recording once, a piece at each step, fills the band and surveys the recording. Call once. Each step gives the number of samples of
+   * every channel that are there.
    */
-  fill(onFilled: (count: number) => void): RecordingSurvey;
+  fill(): Generator<number, RecordingSurvey>;
 }
 
 /**
@@ -36,16 +35,15 @@ export function bandToFill(
   if (band === null || frameCount === 0) return null;
   return {
     channels: band.channels,
-    fill: (onFilled) => {
+    fill: function* () {
       const accumulator = new SurveyAccumulator(sampleRateHz, channelCount);
-      decimatedPieces(
+      const pieces = decimatedPieces(
         recording,
         (piece) => accumulator.add(piece),
-        (piece) => {
-          band.add(piece);
-          onFilled(band.filledCount);
-        },
+        (piece) => band.add(piece),
       );
+      while (!pieces.next().done) yield band.filledCount;
+      yield band.filledCount;
       return accumulator.finish();
     },
   };

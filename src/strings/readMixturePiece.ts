@@ -47,7 +47,7 @@ export function readMixturePiece(
   targets: readonly StringTarget[],
   given: readonly number[] | null,
   humFrequenciesHz: readonly number[],
-  withTwins = true,
+  withTwins: boolean,
 ): MixtureReading {
   const channel = strongestChannel(recording, survey, piece, MARGIN_SECONDS);
   const known = new Map<string, MixturePart>();

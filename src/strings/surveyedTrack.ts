@@ -18,18 +18,23 @@ export interface SurveyedTrack {
 /**
  * Reads a recording once: its survey, its pitch, and its analysis band where that is short enough to keep.
  *
- * @param ahead - what another thread reads of it; null for none
+ * @param second - another thread that reads ahead, or only shares the band; null for none
  * @throws AnalysisError `recording-empty`, `recording-silent`, `recording-not-finite`
  */
 export function surveyedTrack(
   recording: AudioRecording,
   onProgress: (done: number) => void,
-  ahead: BandAhead | null = null,
+  second: {
+    readonly ahead: BandAhead | null;
+    memory(byteLength: number): ArrayBufferLike;
+  } | null = null,
 ): SurveyedTrack {
   const { durationSeconds } = recording;
   if (recording.frameCount === 0) throw new AnalysisError("recording-empty", { durationSeconds });
+  const ahead = second?.ahead ?? null;
   const { survey, track } =
-    (ahead === null ? null : withAhead(recording, ahead, onProgress)) ?? readAlone(recording, onProgress);
+    (ahead === null ? null : withAhead(recording, ahead, onProgress)) ??
+    readAlone(recording, onProgress, second?.memory);
   const nonFiniteCount = survey.channels.reduce((sum, channel) => sum + channel.nonFiniteCount, 0);
   if (nonFiniteCount >= survey.frameCount * survey.channelCount) {
     throw new AnalysisError("recording-not-finite", { nonFiniteCount });
@@ -52,10 +57,15 @@ function withAhead(
   return { track, survey: { ...known, band: new HeldBand(channels, channels[0].length) } };
 }
 
-function readAlone(recording: AudioRecording, onProgress: (done: number) => void): SurveyedTrack {
+function readAlone(
+  recording: AudioRecording,
+  onProgress: (done: number) => void,
+  memory?: (byteLength: number) => ArrayBufferLike,
+): SurveyedTrack {
   const { sampleRateHz, channelCount, frameCount } = recording;
   const accumulator = new SurveyAccumulator(sampleRateHz, channelCount);
-  const band = HeldBand.forRecording(channelCount, Math.ceil(frameCount / decimationFactor(sampleRateHz)));
+  const outputCount = Math.ceil(frameCount / decimationFactor(sampleRateHz));
+  const band = HeldBand.forRecording(channelCount, outputCount, memory);
   const track = trackPitch(
     recording,
     (piece, share) => {

@@ -12,18 +12,16 @@ const WORTH_FRAMES = 300;
  *
  * @param channels - its band, all there
  * @param frames - so many are tracked already
- * @param onBegin - told where it begins
- * @returns null where too little is left
+ * @returns where it begins and the steps of it; null where too little is left
  */
 export function trackRestOf(
   { sampleRateHz, durationSeconds }: Pick<AudioRecording, "sampleRateHz" | "durationSeconds">,
   channels: readonly Float32Array[],
   frames: number,
-  onBegin: (firstFrame: number) => void,
-): TrackPart | null {
+): { readonly firstFrame: number; readonly steps: Generator<void, TrackPart> } | null {
   const left = Math.floor(durationSeconds / FRAME_HOP_SECONDS) - frames;
   if (left < WORTH_FRAMES) return null;
   const firstFrame = frames + Math.ceil(left / 2);
-  onBegin(firstFrame);
-  return trackRest(channels, sampleRateHz / decimationFactor(sampleRateHz), durationSeconds, firstFrame);
+  const rate = sampleRateHz / decimationFactor(sampleRateHz);
+  return { firstFrame, steps: trackRest(channels, rate, durationSeconds, firstFrame) };
 }

@@ -1,12 +1,23 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { memoryRecording } from "../../src/audio/memoryRecording.js";
+import type { TrackPart } from "../../src/pitch/TrackPart.js";
 import { trackBand } from "../../src/pitch/trackBand.js";
 import { trackPitch } from "../../src/pitch/trackPitch.js";
-import { trackRest } from "../../src/pitch/trackRest.js";
+import { trackRest as steps } from "../../src/pitch/trackRest.js";
+import { decimationFactor } from "../../src/signal/Decimator.js";
 import { SeededRandom } from "../../src/statistics/SeededRandom.js";
+import { bandToFill } from "../../src/strings/bandToFill.js";
 
 const RATE_HZ = 8000;
+
+function trackRest(...given: Parameters<typeof steps>): TrackPart {
+  const all = steps(...given);
+  for (;;) {
+    const step = all.next();
+    if (step.done) return step.value;
+  }
+}
 
 /** Steady notes, glides, noise and silence of random lengths in turn, two channels. */
 function restless(seed: number, seconds: number): Float32Array[] {
@@ -53,6 +64,42 @@ describe("trackBand", () => {
             (frame) => (frame > firstFrame ? rest : null),
           );
           // To the bit: nobody may see whether another thread was there.
+          expect(joined?.frequencyHz).toEqual(whole.frequencyHz);
+          expect(joined?.clarity).toEqual(whole.clarity);
+          expect(joined?.levelDb).toEqual(whole.levelDb);
+        },
+      ),
+      { numRuns: 60 },
+    );
+  });
+
+  it("does so of recordings that are decimated, of odd lengths, too", () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 1, max: 1e6 }),
+        fc.constantFrom(11_025, 16_000, 44_100, 48_000),
+        fc.integer({ min: 1, max: 40_000 }),
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        (seed, sampleRateHz, frames, share) => {
+          const channels = restless(seed, 5).map((samples) => samples.slice(0, frames));
+          const recording = memoryRecording(channels, sampleRateHz);
+          const whole = trackPitch(recording);
+          const band = bandToFill(recording, (byteLength) => new ArrayBuffer(byteLength));
+          if (band === null) throw new Error("not kept");
+          const filling = band.fill();
+          while (!filling.next().done);
+          const rate = sampleRateHz / decimationFactor(sampleRateHz);
+          const { durationSeconds } = recording;
+          const firstFrame = Math.floor(share * whole.frequencyHz.length);
+          const rest = trackRest(band.channels, rate, durationSeconds, firstFrame);
+          const joined = trackBand(
+            band.channels,
+            rate,
+            durationSeconds,
+            () => band.channels[0].length,
+            () => {},
+            (frame) => (frame > firstFrame ? rest : null),
+          );
           expect(joined?.frequencyHz).toEqual(whole.frequencyHz);
           expect(joined?.clarity).toEqual(whole.clarity);
           expect(joined?.levelDb).toEqual(whole.levelDb);

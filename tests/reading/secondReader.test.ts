@@ -15,6 +15,13 @@ import { bowedTake, NOTE_HZ, recordingOf } from "./bowedTake.js";
 const { C2, G2, C3, G3, G4 } = NOTE_HZ;
 const options: MeasureOptions = { targets: stringTargets(findTuning("alto-three")), a4Hz: 440 };
 
+function ended<T>(steps: Generator<unknown, T>): T {
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
 /**
  * Stands in for another thread: sees nothing but copies (as between threads), and does every second job, those begun before they are asked
  * for among them.
@@ -30,12 +37,12 @@ function elsewhere(recording: AudioRecording, reads: "all" | "part" | "nothing")
   };
   const band = bandToFill(recording, (byteLength) => new SharedArrayBuffer(byteLength));
   if (band === null) throw new Error("too long to keep");
-  let filled = 0;
-  const survey = band.fill((count) => {
-    filled = count;
-  });
-  const rest = trackRestOf(recording, band.channels, 100, () => {});
+  const survey = ended(band.fill());
+  const filled = band.channels[0].length;
+  const tracked = trackRestOf(recording, band.channels, 100);
+  const rest = tracked === null ? null : ended(tracked.steps);
   const second: SecondReader = {
+    memory: (byteLength) => new SharedArrayBuffer(byteLength),
     ahead: {
       channels: band.channels,
       filledBeyond: (seen) =>
@@ -98,6 +105,18 @@ describe("a take that another thread reads along", () => {
       expect(measureTake(recording, options, elsewhere(recording, "nothing").second)).toEqual(alone);
     });
   }
+
+  it("never goes backwards in what it says of its progress, alone or not, and ends with 1", () => {
+    const recording = takes["strings in turn"];
+    for (const second of [null, elsewhere(recording, "all").second, elsewhere(recording, "part").second]) {
+      const shares: number[] = [];
+      measureTake(recording, { ...options, onProgress: (share) => shares.push(share) }, second);
+      expect(shares.length).toBeGreaterThan(5);
+      expect(shares).toEqual([...shares].sort((a, b) => a - b));
+      expect(shares[shares.length - 1]).toBe(1);
+      expect(shares[shares.length - 2]).toBeLessThan(1);
+    }
+  });
 
   it("tells of what can't be read as it does alone: of silence, and of values that are no sound", () => {
     for (const value of [0, Number.NaN]) {
