@@ -19,6 +19,7 @@ const maximumCharacters = 64 * 1024;
 /** A real file nests 5 deep. */
 const maximumDepth = 16;
 const maximumAliases = 100;
+const NO_TAGS = "tags (!) are not used here";
 
 /** A YAML text that was read, with the place of everything in it. */
 export class InstrumentYaml {
@@ -49,6 +50,7 @@ export class InstrumentYaml {
     const problems = [...this.document.errors, ...this.document.warnings];
     const first = problems.sort((a, b) => a.pos[0] - b.pos[0])[0];
     if (first) throw this.errorAt(first.pos[0], "", syntaxProblem(first, text));
+    this.refuseTags();
     this.value = this.resolved();
   }
 
@@ -81,6 +83,15 @@ export class InstrumentYaml {
   errorAt(offset: number, path: string, problem: string): AnalysisError<"instrument-invalid"> {
     const { line, col } = this.lines.linePos(offset);
     return invalid(Math.max(line, 1), Math.max(col, 1), path, problem);
+  }
+
+  /** A tag on an empty text is no error to the parser, but can't be read again once it is written. */
+  private refuseTags(): void {
+    visit(this.document, {
+      Node: (_key, node) => {
+        if (node.tag !== undefined) throw this.errorAt(node.range?.[0] ?? 0, "", NO_TAGS);
+      },
+    });
   }
 
   private resolved(): unknown {
@@ -127,7 +138,7 @@ function syntaxProblem(error: YAMLError, text: string): string {
     case "MULTIPLE_DOCS":
       return "more than one document in the file";
     case "TAG_RESOLVE_FAILED":
-      return "tags (!) are not used here";
+      return NO_TAGS;
     case "NON_STRING_KEY":
       return "keys must be plain text";
     default:

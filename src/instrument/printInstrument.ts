@@ -5,8 +5,9 @@ import type { OpenInstrument } from "./openInstrument.js";
 /** The text of an instrument file after its document was changed, laid out like the text it was read from. */
 export function printInstrument(yamlText: string, { document }: OpenInstrument): string {
   const printed = document.toString({ ...onOneLine, ...layoutOf(yamlText, document) });
+  // An empty comment of a text with such line ends holds the first half of one.
   const mark = yamlText.startsWith("\uFEFF") ? "\uFEFF" : "";
-  return mark + (yamlText.includes("\r\n") ? printed.replaceAll("\n", "\r\n") : printed);
+  return mark + (yamlText.includes("\r\n") ? printed.replace(/\r*\n/g, "\r\n") : printed);
 }
 
 /** How far lists are moved in, and whether blanks stand within braces. */

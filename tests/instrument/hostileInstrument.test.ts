@@ -28,6 +28,10 @@ describe("a hostile instrument file is refused", () => {
     });
   });
 
+  it.each(["!&a :", "!!@\t:", "! : x\n", `name: ! 5\n${oneDrone}`])("a lone tag: %j", (text) => {
+    expect(instrumentProblem(text)?.problem).toBe("tags (!) are not used here");
+  });
+
   it("a megabyte", () => {
     expect(instrumentProblem(`${oneDrone}# ${"x".repeat(1_000_000)}`)?.problem).toMatch(/at most 65536/);
   });
@@ -114,6 +118,12 @@ describe("a hostile instrument file is refused", () => {
         expect(problem.problem).not.toBe("");
       }),
     );
+  });
+
+  it("an empty comment and line ends of both kinds, changed by a form", () => {
+    const text = "name: x\nstrings:\n  - role: drone\n    note: #\n    \n\r\n";
+    const set = editInstrument(text, { kind: "set", key: "a4Hz", text: "415" });
+    expect(readInstrumentFields(set)).toEqual({ ...readInstrumentFields(text), a4Hz: "415" });
   });
 
   it("whatever the text, a form shows it and changes it, or there is an error with a place", () => {
