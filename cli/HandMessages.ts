@@ -1,5 +1,6 @@
 import type { MediaFormat } from "../src/index.js";
 import type { JobKind, ReadingContext, TrackPart } from "../src/threads.js";
+import type { SharedCounts } from "./sharedCounts.js";
 
 /** Where a recording's bytes are. Threads share descriptors. */
 export interface RecordingOrigin {
@@ -10,8 +11,6 @@ export interface RecordingOrigin {
   /** What ffmpeg made of a file that is not WAV; null for WAV. */
   readonly decoded: { readonly format: MediaFormat; readonly hasFaults: boolean } | null;
 }
-
-export type SharedCounts = Int32Array<SharedArrayBuffer>;
 
 /** A band that the other thread fills. */
 export interface SharedBand {
@@ -76,14 +75,4 @@ export const jobCounts = { answered: 0, firstTaken: 1 } as const;
 /** Takes a job on; false where somebody else has. */
 export function takeOn(counts: SharedCounts, index: number): boolean {
   return Atomics.exchange(counts, jobCounts.firstTaken + index, 1) === 0;
-}
-
-export function countsOf(size: number): SharedCounts {
-  return new Int32Array(new SharedArrayBuffer(size * Int32Array.BYTES_PER_ELEMENT));
-}
-
-/** Adds to a count and wakes who waits for it. */
-export function countUp(counts: SharedCounts, place: number): void {
-  Atomics.add(counts, place, 1);
-  Atomics.notify(counts, place);
 }

@@ -1,6 +1,7 @@
 import type { MessagePort } from "node:worker_threads";
 import type { AnalysisError, Spectrogram, TakeReading } from "../src/index.js";
 import type { ChosenTargets } from "./chooseTargets.js";
+import type { SharedCounts } from "./sharedCounts.js";
 
 /** What a thread that reads takes is given. */
 export interface PoolSetup {
@@ -8,7 +9,7 @@ export interface PoolSetup {
   readonly chosen: ChosenTargets;
   readonly withPictures: boolean;
   /** {@link poolCounts}. */
-  readonly counts: Int32Array<SharedArrayBuffer>;
+  readonly counts: SharedCounts;
   readonly answers: MessagePort;
 }
 

@@ -1,5 +1,6 @@
 import type { MessagePort } from "node:worker_threads";
 import type { AnalysisErrorDetails, MediaFormat } from "../src/index.js";
+import type { SharedCounts } from "./sharedCounts.js";
 import type { TextSink } from "./Terminal.js";
 
 /** What the thread that works tells the one that watches. */
@@ -39,9 +40,9 @@ export interface WorkerSetup {
   readonly stderr: Pick<TextSink, "isTTY" | "columns">;
   readonly colour: boolean;
   /** {@link writingGate}. */
-  readonly gate: Int32Array<SharedArrayBuffer>;
+  readonly gate: SharedCounts;
   /** Counts the replies that were posted to `replies`. */
-  readonly replyCount: Int32Array<SharedArrayBuffer>;
+  readonly replyCount: SharedCounts;
   readonly replies: MessagePort;
   /** To the thread that watches, as far as it lends a hand; null where it doesn't. */
   readonly hand: MessagePort | null;

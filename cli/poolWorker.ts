@@ -1,6 +1,7 @@
 import { AnalysisError } from "../src/index.js";
 import { type PoolAnswer, type PoolSetup, poolCounts } from "./PoolMessages.js";
 import { readOneTake } from "./readOneTake.js";
+import { countUp } from "./sharedCounts.js";
 
 /** Reads takes that nobody has begun until none is left, in a thread of its own. */
 export function poolWorker({ paths, chosen, withPictures, counts, answers }: PoolSetup): void {
@@ -18,7 +19,6 @@ export function poolWorker({ paths, chosen, withPictures, counts, answers }: Poo
         ? null
         : { error: { code: reading.code, details: reading.details } };
     answers.postMessage({ index, read } satisfies PoolAnswer);
-    Atomics.add(counts, poolCounts.answered, 1);
-    Atomics.notify(counts, poolCounts.answered);
+    countUp(counts, poolCounts.answered);
   }
 }

@@ -2,8 +2,9 @@ import type { MessagePort } from "node:worker_threads";
 import { type AudioRecording, openWav, sniffMedia } from "../src/index.js";
 import { type BandToFill, bandToFill } from "../src/threads.js";
 import { openFile } from "./files/openFile.js";
-import { bandCounts, countsOf, countUp, FAILED, type HandAnswer, type SharedBand } from "./HandMessages.js";
+import { bandCounts, FAILED, type HandAnswer, type SharedBand } from "./HandMessages.js";
 import { inTurns } from "./inTurns.js";
+import { countsOf, countUp } from "./sharedCounts.js";
 
 /** A band that was read ahead, and the recording that it is of. */
 export interface ReadBand extends SharedBand {

@@ -2,7 +2,6 @@ import { type MessagePort, receiveMessageOnPort } from "node:worker_threads";
 import type { BandAhead, JobCall, JobKind, JobResult, SecondReader } from "../src/threads.js";
 import {
   bandCounts,
-  countsOf,
   FAILED,
   type HandAnswer,
   type HandRequest,
@@ -10,6 +9,7 @@ import {
   type RecordingOrigin,
   takeOn,
 } from "./HandMessages.js";
+import { countsOf } from "./sharedCounts.js";
 
 let lastId = 0;
 

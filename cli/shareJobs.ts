@@ -4,7 +4,6 @@ import { HeldBand, type ReadingContext, readingJobs, trackRestOf } from "../src/
 import { descriptorSource } from "./files/openFile.js";
 import {
   bandCounts,
-  countUp,
   FAILED,
   type HandAnswer,
   type HandRequest,
@@ -14,6 +13,7 @@ import {
 } from "./HandMessages.js";
 import { inTurns } from "./inTurns.js";
 import type { ReadBand } from "./readAhead.js";
+import { countUp } from "./sharedCounts.js";
 
 /**
  * Tracks the end of what was read ahead; then does jobs of a take, from the last to the first, that the thread that works has not taken

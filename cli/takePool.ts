@@ -3,6 +3,7 @@ import { MessageChannel, type MessagePort, receiveMessageOnPort, Worker } from "
 import { sizeOf } from "./files/sizeOf.js";
 import { lendNoHand } from "./hand.js";
 import { type PoolAnswer, type PoolSetup, poolCounts } from "./PoolMessages.js";
+import { countsOf } from "./sharedCounts.js";
 import { workerSetup, YOUNG_MEGABYTES } from "./watcher.js";
 
 /** Less than this to read, in bytes, is read sooner than another thread starts. */
@@ -22,7 +23,7 @@ interface TakePool {
 
 /** Starts a thread for each processor besides this one, where there is enough to read; none in tests of the program itself. */
 export function startPool(work: Omit<PoolSetup, "counts" | "answers">): TakePool {
-  const counts = new Int32Array(new SharedArrayBuffer(poolCounts.size * Int32Array.BYTES_PER_ELEMENT));
+  const counts = countsOf(poolCounts.size);
   const ports = workerSetup === null ? [] : startThreads(workerSetup.main, work, counts);
   let answered = 0;
   return {

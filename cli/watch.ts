@@ -2,6 +2,7 @@ import type { Server } from "node:http";
 import { availableParallelism } from "node:os";
 import { MessageChannel, type MessagePort, Worker } from "node:worker_threads";
 import { exitCodes } from "./exitCodes.js";
+import { countsOf, countUp } from "./sharedCounts.js";
 import type { DecodeReply, DecodeRequest, ServeRequest, WorkerSetup, WorkMessage } from "./ThreadMessages.js";
 import { writingGate } from "./ThreadMessages.js";
 import { YOUNG_MEGABYTES } from "./watcher.js";
@@ -19,10 +20,9 @@ const LOOK_MS = 5;
  */
 export function watch(main: URL): void {
   const { port1, port2 } = new MessageChannel();
-  const counter = () => new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT));
   const args = process.argv.slice(2);
-  const gate = counter();
-  const replyCount = counter();
+  const gate = countsOf(1);
+  const replyCount = countsOf(1);
   const decoding = new AbortController();
   const about = ({ isTTY, columns }: NodeJS.WriteStream) => ({
     isTTY: isTTY === true,
@@ -118,8 +118,7 @@ export function watch(main: URL): void {
     const { decodeWithFfmpeg } = await import("./ffmpeg.js");
     const reply: DecodeReply = await decodeWithFfmpeg(request, { signal: decoding.signal });
     port1.postMessage(reply);
-    Atomics.add(replyCount, 0, 1);
-    Atomics.notify(replyCount, 0);
+    countUp(replyCount, 0);
   }
 
   function interrupt(code: number): void {

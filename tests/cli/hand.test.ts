@@ -6,17 +6,11 @@ import { fileURLToPath } from "node:url";
 import { MessageChannel, type MessagePort, Worker } from "node:worker_threads";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { openFile } from "../../cli/files/openFile.js";
-import {
-  bandCounts,
-  countsOf,
-  type HandAnswer,
-  type HandRequest,
-  jobCounts,
-  takeOn,
-} from "../../cli/HandMessages.js";
+import { bandCounts, type HandAnswer, type HandRequest, jobCounts, takeOn } from "../../cli/HandMessages.js";
 import { runProgram } from "../../cli/program.js";
 import { readAhead } from "../../cli/readAhead.js";
 import { secondReader } from "../../cli/secondReader.js";
+import { countsOf } from "../../cli/sharedCounts.js";
 import { shareJobs } from "../../cli/shareJobs.js";
 import { type BuiltCommand, buildCommand } from "./buildCommand.js";
 import { makeTestFiles, type TestFiles } from "./testFiles.js";
