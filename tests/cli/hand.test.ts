@@ -7,12 +7,12 @@ import { MessageChannel, type MessagePort, Worker } from "node:worker_threads";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { openFile } from "../../cli/files/openFile.js";
 import { bandCounts, type HandAnswer, type HandRequest, jobCounts, takeOn } from "../../cli/HandMessages.js";
-import { runProgram } from "../../cli/program.js";
 import { readAhead } from "../../cli/readAhead.js";
 import { secondReader } from "../../cli/secondReader.js";
 import { countsOf } from "../../cli/sharedCounts.js";
 import { shareJobs } from "../../cli/shareJobs.js";
 import { type BuiltCommand, buildCommand } from "./buildCommand.js";
+import { inOneThread } from "./inOneThread.js";
 import { makeTestFiles, type TestFiles } from "./testFiles.js";
 
 const demoTake = fileURLToPath(new URL("../../fixtures/demo-take.wav", import.meta.url));
@@ -57,15 +57,7 @@ describe("a command that reads a take in two threads", () => {
       encoding: "utf8",
       maxBuffer: 64e6,
     });
-    let out = "";
-    let err = "";
-    const code = runProgram(args, {
-      stdout: { write: (text) => (out += text) },
-      stderr: { write: (text) => (err += text) },
-      colour: false,
-    });
-    // No terminal there, so no name of this machine's terminal either.
-    expect({ status, stdout, stderr }).toEqual({ status: code, stdout: out, stderr: err });
+    expect({ code: status, out: stdout, err: stderr }).toEqual(inOneThread(args));
   });
 });
 

@@ -2,8 +2,8 @@ import { execFileSync, spawnSync } from "node:child_process";
 import { copyFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { runProgram } from "../../cli/program.js";
 import { type BuiltCommand, buildCommand } from "./buildCommand.js";
+import { inOneThread } from "./inOneThread.js";
 import { makeTestFiles, type TestFiles } from "./testFiles.js";
 
 /** So many that they are worth another thread. */
@@ -24,18 +24,6 @@ afterAll(() => {
   command.remove();
 });
 
-/** The same in one thread. */
-function alone(args: readonly string[]): { code: number; out: string; err: string } {
-  let out = "";
-  let err = "";
-  const code = runProgram(args, {
-    stdout: { write: (text) => (out += text) },
-    stderr: { write: (text) => (err += text) },
-    colour: false,
-  });
-  return { code, out, err };
-}
-
 describe("several takes, read in several threads", () => {
   it("come out as they do one after another, in their order, the broken ones told", {
     timeout: 120_000,
@@ -47,7 +35,7 @@ describe("several takes, read in several threads", () => {
       encoding: "utf8",
       maxBuffer: 64e6,
     });
-    const expected = alone(args);
+    const expected = inOneThread(args);
     expect({ code: status, out: stdout, err: stderr }).toEqual(expected);
     expect(expected.code).toBe(1);
     expect(JSON.parse(stdout).takes).toHaveLength(TAKES);
@@ -70,6 +58,6 @@ describe("several takes, read in several threads", () => {
       maxBuffer: 64e6,
       stdio: "pipe",
     });
-    expect(out).toBe(alone(args).out);
+    expect(out).toBe(inOneThread(args).out);
   });
 });

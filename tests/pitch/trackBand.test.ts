@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { memoryRecording } from "../../src/audio/memoryRecording.js";
+import type { PitchTrack } from "../../src/pitch/PitchTrack.js";
 import type { TrackPart } from "../../src/pitch/TrackPart.js";
 import { trackBand } from "../../src/pitch/trackBand.js";
 import { trackPitch } from "../../src/pitch/trackPitch.js";
@@ -42,6 +43,32 @@ function restless(seed: number, seconds: number): Float32Array[] {
   return [left, right];
 }
 
+/** The track of a band that is filled in steps, with the rest from a frame on tracked by somebody else. */
+function joinedAt(
+  channels: readonly Float32Array[],
+  rateHz: number,
+  durationSeconds: number,
+  firstFrame: number,
+  rest: TrackPart,
+  step: number,
+): PitchTrack | null {
+  return trackBand(
+    channels,
+    rateHz,
+    durationSeconds,
+    (seen) => Math.min(channels[0].length, seen + step),
+    () => {},
+    (frame) => (frame > firstFrame ? rest : null),
+  );
+}
+
+/** To the bit: nobody may see whether another thread was there. */
+function expectAlike(joined: PitchTrack | null, whole: PitchTrack): void {
+  expect(joined?.frequencyHz).toEqual(whole.frequencyHz);
+  expect(joined?.clarity).toEqual(whole.clarity);
+  expect(joined?.levelDb).toEqual(whole.levelDb);
+}
+
 describe("trackBand", () => {
   it("gives the frames of trackPitch, wherever somebody else tracks the rest from and however the band is filled", () => {
     fc.assert(
@@ -55,18 +82,8 @@ describe("trackBand", () => {
           const whole = trackPitch(memoryRecording(channels, RATE_HZ));
           const firstFrame = Math.floor(share * whole.frequencyHz.length);
           const rest = trackRest(channels, RATE_HZ, seconds, firstFrame);
-          const joined = trackBand(
-            channels,
-            RATE_HZ,
-            seconds,
-            (seen) => Math.min(channels[0].length, seen + step),
-            () => {},
-            (frame) => (frame > firstFrame ? rest : null),
-          );
-          // To the bit: nobody may see whether another thread was there.
-          expect(joined?.frequencyHz).toEqual(whole.frequencyHz);
-          expect(joined?.clarity).toEqual(whole.clarity);
-          expect(joined?.levelDb).toEqual(whole.levelDb);
+          const joined = joinedAt(channels, RATE_HZ, seconds, firstFrame, rest, step);
+          expectAlike(joined, whole);
         },
       ),
       { numRuns: 60 },
@@ -92,17 +109,8 @@ describe("trackBand", () => {
           const { durationSeconds } = recording;
           const firstFrame = Math.floor(share * whole.frequencyHz.length);
           const rest = trackRest(band.channels, rate, durationSeconds, firstFrame);
-          const joined = trackBand(
-            band.channels,
-            rate,
-            durationSeconds,
-            () => band.channels[0].length,
-            () => {},
-            (frame) => (frame > firstFrame ? rest : null),
-          );
-          expect(joined?.frequencyHz).toEqual(whole.frequencyHz);
-          expect(joined?.clarity).toEqual(whole.clarity);
-          expect(joined?.levelDb).toEqual(whole.levelDb);
+          const joined = joinedAt(band.channels, rate, durationSeconds, firstFrame, rest, frames);
+          expectAlike(joined, whole);
         },
       ),
       { numRuns: 60 },
@@ -113,14 +121,7 @@ describe("trackBand", () => {
     const channels = restless(5, 6);
     const rest = trackRest(channels, RATE_HZ, 6, 300);
     rest.frequencyHz.fill(123, 150);
-    const joined = trackBand(
-      channels,
-      RATE_HZ,
-      6,
-      () => channels[0].length,
-      () => {},
-      (frame) => (frame > 300 ? rest : null),
-    );
+    const joined = joinedAt(channels, RATE_HZ, 6, 300, rest, channels[0].length);
     expect([...(joined?.frequencyHz.slice(460) ?? [])].every((value) => value === 123)).toBe(true);
   });
 
